@@ -1,0 +1,134 @@
+#pragma once
+#include "crushwright/envelope.hpp"
+#include "crushwright/quantity.hpp"
+#include "crushwright/verdict.hpp"
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace crushwright {
+
+/// Lattice inside a structure. Size grades linearly from the struck end (tip) to the attachment (root).
+struct LatticeInput {
+  std::string cell;                    ///< catalogue id
+  std::string material;                ///< catalogue id
+  std::string crush_direction = "100"; ///< crush axis in cell axes
+  Quantity cell_edge;                  ///< [m]; value 0 for a foam
+  std::string size_key;                ///< the word the file used: strut, wall or relative_density
+  Quantity size_tip;                   ///< strut diameter or wall [m]; a foam: relative density [-]
+  Quantity size_root;
+  std::optional<Quantity> process_offset; ///< added to the drawn size by the process [m]
+};
+
+struct SkinInput {
+  std::string material;
+  Quantity thickness;                       ///< [m]
+  std::optional<Quantity> first_peak_ratio; ///< first peak over mean fold force, with its trigger as designed [-]
+};
+
+struct EndPlateInput {
+  std::string material;
+  Quantity tip_thickness;  ///< [m], 0 when there is none
+  Quantity root_thickness; ///< [m]
+};
+
+/// What was measured on printed parts.
+struct AsBuiltInput {
+  std::optional<Quantity> weighed_mass;            ///< of the whole printed structure [kg]
+  std::optional<Quantity> measured_size;           ///< strut or wall, mean over the part [m]
+  std::optional<Quantity> measured_skin_thickness; ///< [m]
+};
+
+struct StructureInput {
+  std::string id;
+  std::string mirror_of; ///< id of the structure this mirrors; empty for a structure of its own
+  double lateral = 0;    ///< y of its axis, positive left [m]
+  double vertical = 0;   ///< z of its axis above ground [m]
+  Envelope envelope;
+  std::optional<LatticeInput> lattice;
+  std::optional<SkinInput> skin;
+  std::optional<EndPlateInput> end_plates;
+  std::optional<AsBuiltInput> as_built;
+  Quantity fixed_mass; ///< fasteners, inserts [kg]; 0 when not given
+  int layer_count = 48;
+};
+
+struct BodyInput {
+  std::string id;
+  Quantity mass; ///< [kg]; value 0 when held
+  bool held = false;
+};
+
+struct ShareInput {
+  std::string structure;
+  double share = 1; ///< [-]
+};
+
+struct ImpactInput {
+  std::string id;
+  std::string description;
+  BodyInput striker;
+  BodyInput struck;
+  bool structures_on_striker = false; ///< else on the struck body
+  Quantity closing_speed;             ///< [m/s]
+  std::vector<ShareInput> shares;     ///< sum 1
+};
+
+/// One set of scatters and intervals.
+struct ScatterSet {
+  std::string id;
+  std::string description;
+  Quantity law;               ///< coefficient of variation of the lattice law [-]
+  Quantity build;             ///< of the build: everything printed [-]
+  Quantity skin;              ///< of the skin law [-]
+  Quantity interaction;       ///< lattice with skin, factor with interval [-]
+  Quantity efficiency_strain; ///< coefficient of variation [-]
+};
+
+/// What `size` may change.
+struct SizingInput {
+  std::vector<double> cell_edges; ///< choices [m]
+  double size_low = 0;            ///< smallest strut or wall tried [m]
+  double size_high = 0;           ///< [m]
+};
+
+/// What `compare` sets against each other.
+struct CompareInput {
+  std::vector<std::string> cells;
+  std::vector<std::string> materials;
+  std::vector<double> relative_densities; ///< true [-]
+};
+
+/// One case file, read and checked.
+struct CrashCase {
+  std::string id; ///< file stem
+  std::string title;
+  std::string description;
+  std::string vehicle;
+  bool invented = false;                       ///< the file says that its data are invented
+  std::optional<Quantity> service_temperature; ///< [K]
+  std::vector<StructureInput> structures;
+  std::vector<ImpactInput> impacts;
+  std::vector<Limit> limits;
+  double level = 0.95;                  ///< one-sided level of the combined scatter [-]
+  std::vector<ScatterSet> scatter_sets; ///< at least one
+  std::size_t deciding_set = 0;
+  std::optional<SizingInput> sizing;
+  std::optional<CompareInput> comparison;
+  std::string file_name;                ///< as messages show it
+  std::string bytes;                    ///< the file as read, for the input hash
+  std::vector<Quantity> all_quantities; ///< every value of the file with its path, for the inputs table
+};
+
+/// Throws InputError that shows the line of a value of this case, by its path, for faults that only the catalogue or
+/// the physics can tell.
+[[noreturn]] void fail_in_case(const CrashCase& crash_case, const std::string& path, const std::string& what,
+                               const std::string& what_to_do);
+
+/// @throws InputError with file, line, what was expected and what to do.
+CrashCase read_case(const std::filesystem::path& file);
+CrashCase read_case_text(const std::string& text, const std::string& shown_name);
+
+} // namespace crushwright

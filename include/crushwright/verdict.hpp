@@ -1,0 +1,101 @@
+#pragma once
+#include "crushwright/quantity.hpp"
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace crushwright {
+
+enum class LimitedQuantity {
+  acceleration, ///< of a body [m/s^2]
+  force,        ///< of a structure, or total on a body [N]
+  crush,        ///< greatest crush of a structure; of a part: crush beyond the start of its collapse [m]
+  energy,       ///< absorbed by a structure [J]
+  mass,         ///< of a structure, or of all [kg]
+  wall,         ///< smallest strut or wall of a structure [m]
+  cells_across, ///< cells over the smallest width of the lattice [-]
+  stroke_used,  ///< greatest crush over usable stroke [-]
+  reserve       ///< energy to the usable stroke over the energy asked, less 1 [-]
+};
+enum class Statistic { peak, mean_over_time, mean_over_distance, cumulative_time };
+enum class WindowKind { whole, first_crush, first_energy };
+enum class LimitStatus { regulation, series_rule, internal };
+enum class Side { weak, nominal, strong };
+enum class Word { pass, open, fail };
+
+/// Which part of the pulse a statistic looks at: up to a crush [m] or an absorbed energy [J].
+struct Window {
+  WindowKind kind = WindowKind::whole;
+  double extent = 0;
+};
+
+/// The requirement a limit comes from.
+struct Requirement {
+  std::string identifier; ///< the user's own, for tracing
+  std::string edition;    ///< of the regulation or rule book, as the user states it
+  std::string clause;
+};
+
+/// One limit of a case.
+struct Limit {
+  std::string id;
+  std::string impact; ///< id of an impact; empty when no impact is involved (mass, wall, cells across)
+  std::string of;     ///< body, structure, "structure.part", or "structures" for all together
+  LimitedQuantity quantity = LimitedQuantity::force;
+  Statistic statistic = Statistic::peak;
+  double statistic_time = 0; ///< for cumulative_time [s]
+  Window window;
+  int channel_class = 0; ///< 0 raw, else filtered with this class
+  bool at_most = true;   ///< false: at least
+  Quantity value;        ///< SI
+  LimitStatus status = LimitStatus::internal;
+  Requirement requirement;
+};
+
+/// The value of a limit's quantity on each side. Absent: cannot be had there, and the reason says why.
+struct SideValues {
+  std::optional<double> weak, nominal, strong;
+  bool weak_bottomed = false, nominal_bottomed = false, strong_bottomed = false;
+  std::string reason;
+};
+
+/// One limit judged.
+struct Check {
+  Limit limit;
+  SideValues combined; ///< decides
+  SideValues stacked;  ///< all independent scatters at their worst together; shown, does not decide
+  Word word = Word::open;
+  Side worst_side = Side::nominal;
+  double worst_value = 0;    ///< on the worst side [SI]
+  double margin = 0;         ///< on the worst side, over the limit; positive holds [-]
+  double nominal_margin = 0; ///< [-]
+  bool stacked_holds = false;
+  std::string note; ///< one sentence: which side, what would close it, bottoming
+};
+
+struct Verdict {
+  Word word = Word::open;
+  std::size_t governing = 0; ///< index into checks: the smallest margin among the worst words
+  std::vector<Check> checks;
+};
+
+/// pass: holds on every side. fail: fails at nominal. open: holds at nominal and fails on a side, or could not be
+/// had.
+Check judge(const Limit& limit, const SideValues& combined, const SideValues& stacked);
+
+/// The whole verdict: fail if any check fails, else open if any is open, else pass. No limits: open.
+Verdict conclude(std::vector<Check> checks);
+
+std::string_view name_of(LimitedQuantity quantity);
+std::string_view name_of(Statistic statistic);
+std::string_view name_of(LimitStatus status);
+std::string_view name_of(Side side);
+std::string_view name_of(Word word);
+Dimension dimension_of(LimitedQuantity quantity);
+
+/// "peak acceleration of car, class 60, first 100 mm": the limit in words.
+std::string describe(const Limit& limit);
+
+} // namespace crushwright

@@ -1,0 +1,92 @@
+#include "cell_property/cell_warnings.hpp"
+#include "cell_property/strain_limit.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <fmt/format.h>
+
+namespace crushwright {
+
+namespace {
+
+// Two laws of a lattice that agree to within this are as good as the spread of published tests; beyond it one is wrong.
+constexpr double notable_disagreement = 0.30;
+
+// Under about 8 % elongation struts break rather than fold (docs/method/material.md).
+constexpr double brittle_below = 0.08;
+
+void warn_of_evidence(const std::string& what, const CellProperty& property, std::vector<std::string>& warnings) {
+  const PropertyEvidence& used = property.all.front();
+  if (used.evidence == Evidence::generic || used.evidence == Evidence::prior) {
+    warnings.push_back(fmt::format("The {} rests on {} evidence alone ('{}'). Test a coupon of the same build before "
+                                   "relying on it.",
+                                   what, name_of(used.evidence), used.law));
+  }
+  if (!used.inside_fitted_range) {
+    warnings.push_back(fmt::format("The {} is extrapolated: no law was fitted at this relative density, '{}' comes "
+                                   "nearest.",
+                                   what, used.law));
+  }
+}
+
+void warn_of_disagreement(const std::string& what, const CellProperty& property, std::vector<std::string>& warnings) {
+  const PropertyEvidence& used = property.all.front();
+  for (std::size_t place = 1; place < property.all.size(); ++place) {
+    const PropertyEvidence& other = property.all[place];
+    const double difference = other.value / used.value - 1;
+    if (other.inside_fitted_range && std::abs(difference) > notable_disagreement) {
+      warnings.push_back(fmt::format("Two pieces of evidence for the {} disagree: '{}' gives {:+.0f} % against '{}', "
+                                     "which is used.",
+                                     what, other.law, 100 * difference, used.law));
+    }
+  }
+}
+
+void warn_of_material(const BaseMaterial& material, std::vector<std::string>& warnings) {
+  if (!material.fracture_elongation) {
+    warnings.push_back(fmt::format("{} states no fracture elongation: it is not known whether the cell folds or breaks.",
+                                   material.name));
+  } else if (material.fracture_elongation->value < brittle_below) {
+    warnings.push_back(fmt::format("{} breaks at {:.3g} % elongation, under 8 %: expect struts and walls to break rather "
+                                   "than fold, and a rough, lower plateau. Widen the scatter.",
+                                   material.name, 100 * material.fracture_elongation->value));
+  }
+}
+
+void warn_of_first_peak(const UnitCell& cell, std::vector<std::string>& warnings) {
+  if (cell.first_peak_ratio.empty() && cell.behaviour != CellBehaviour::bending) {
+    warnings.push_back(fmt::format("{} usually shows a first peak above its plateau, and no law for it is known here: it "
+                                   "is taken as none. Check peak force with a coupon, or trigger the first layer.",
+                                   cell.name));
+  }
+}
+
+void warn_of_strain_limit(const CellProperties& properties, std::vector<std::string>& warnings) {
+  const double limit = greatest_efficiency_strain(properties.locking_strain.value);
+  if (properties.efficiency_strain.value > limit) {
+    warnings.push_back(fmt::format("The efficiency strain {:.3f} is too close to the locking strain {:.3f}; {:.3f} is used.",
+                                   properties.efficiency_strain.value, properties.locking_strain.value, limit));
+  }
+}
+
+} // namespace
+
+std::vector<std::string> cell_warnings(const UnitCell& cell, const BaseMaterial& material,
+                                       const CellProperties& properties) {
+  std::vector<std::string> warnings;
+  warn_of_evidence("elastic modulus", properties.elastic_modulus, warnings);
+  warn_of_evidence("plateau stress", properties.plateau_stress, warnings);
+  warn_of_evidence("efficiency strain", properties.efficiency_strain, warnings);
+  warn_of_disagreement("elastic modulus", properties.elastic_modulus, warnings);
+  warn_of_disagreement("plateau stress", properties.plateau_stress, warnings);
+  warn_of_disagreement("efficiency strain", properties.efficiency_strain, warnings);
+  warn_of_first_peak(cell, warnings);
+  // The strength of a foam is measured on the foam: whether its walls break is already in it.
+  if (cell.cell_class != CellClass::foam) {
+    warn_of_material(material, warnings);
+  }
+  warn_of_strain_limit(properties, warnings);
+  return warnings;
+}
+
+} // namespace crushwright

@@ -1,0 +1,13 @@
+#pragma once
+#include "crushwright/crash_case.hpp"
+#include "yaml_input/mapping.hpp"
+
+namespace crushwright {
+
+/// The scatters used where the user has none: handbook priors, common practice or memory (docs/method/scatter.md).
+ScatterSet handbook_scatter();
+
+/// Reads the `scatter` block into level, sets and the deciding set; without a block, the handbook set alone.
+void read_scatter(const Mapping& root, CrashCase& crash_case);
+
+} // namespace crushwright

@@ -1,0 +1,92 @@
+#include "crushwright/envelope.hpp"
+#include "envelope/polygon.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstddef>
+#include <numbers>
+
+namespace crushwright {
+
+namespace {
+
+constexpr double pi = std::numbers::pi;
+
+Polygon rectangle(double width, double height) {
+  const double y = width / 2;
+  const double z = height / 2;
+  return {{y, -z}, {y, z}, {-y, z}, {-y, -z}};
+}
+
+Polygon rounded_rectangle(const Section& section, std::size_t points) {
+  const double radius = section.corner_radius;
+  if (radius == 0)
+    return rectangle(section.width, section.height);
+  const std::size_t steps = points / 4;
+  Polygon line;
+  line.reserve(points + 4);
+  const Polygon corners = rectangle(section.width - 2 * radius, section.height - 2 * radius);
+  for (std::size_t corner = 0; corner < 4; ++corner) {
+    for (std::size_t i = 0; i <= steps; ++i) {
+      const double angle =
+          pi / 2 * (static_cast<double>(corner) - 1 + static_cast<double>(i) / static_cast<double>(steps));
+      line.push_back({corners[corner][0] + radius * std::cos(angle), corners[corner][1] + radius * std::sin(angle)});
+    }
+  }
+  // Where a flat has gone, the end of one arc is the start of the next.
+  const double same = 1e-9 * std::max(section.width, section.height);
+  const auto coincide = [same](const Point& p, const Point& q) {
+    return std::hypot(p[0] - q[0], p[1] - q[1]) < same;
+  };
+  line.erase(std::unique(line.begin(), line.end(), coincide), line.end());
+  if (coincide(line.front(), line.back()))
+    line.pop_back();
+  return line;
+}
+
+Polygon trapezoid(double lower, double upper, double height) {
+  const double z = height / 2;
+  return {{lower / 2, -z}, {upper / 2, z}, {-upper / 2, z}, {-lower / 2, -z}};
+}
+
+Polygon ellipse(double width, double height, std::size_t points) {
+  Polygon line;
+  line.reserve(points);
+  for (std::size_t i = 0; i < points; ++i) {
+    const double angle = 2 * pi * static_cast<double>(i) / static_cast<double>(points);
+    line.push_back({width / 2 * std::cos(angle), height / 2 * std::sin(angle)});
+  }
+  return line;
+}
+
+Polygon about_own_origin(const Section& section, std::size_t points) {
+  switch (section.shape) {
+  case SectionShape::rounded_rectangle:
+    return rounded_rectangle(section, points);
+  case SectionShape::trapezoid:
+    return trapezoid(section.width, section.upper_width, section.height);
+  case SectionShape::ellipse:
+    return ellipse(section.width, section.height, points);
+  case SectionShape::polygon:
+    return section.corners;
+  case SectionShape::rectangle:
+    break;
+  }
+  return rectangle(section.width, section.height);
+}
+
+} // namespace
+
+std::vector<std::array<double, 2>> outline(const Section& section, std::size_t points) {
+  properties_of(section); // refuses what has no outline
+  constexpr std::size_t fewest = 12;
+  Polygon line = about_own_origin(section, std::max(points, fewest));
+  for (Point& point : line) {
+    point[0] += section.centre[0];
+    point[1] += section.centre[1];
+  }
+  return line;
+}
+
+} // namespace crushwright

@@ -1,0 +1,47 @@
+#include "crushwright/estimate.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+
+namespace crushwright {
+namespace {
+
+void add_once(std::vector<std::string>& warnings, const std::string& warning) {
+  if (std::find(warnings.begin(), warnings.end(), warning) == warnings.end())
+    warnings.push_back(warning);
+}
+
+std::vector<std::string> warnings_of(const CrashCase& crash_case, const Estimate& estimate) {
+  std::vector<std::string> warnings;
+  for (const StructureModel& structure : estimate.structures)
+    for (const std::string& warning : structure.warnings)
+      add_once(warnings, warning);
+  if (crash_case.limits.empty())
+    add_once(warnings, "The case states no limit, so there is nothing to pass: the verdict stays open.");
+  for (const ImpactOutcome& impact : estimate.deciding.impacts)
+    for (const RunOutcome& side : impact.sides)
+      for (const StructureOutcome& structure : side.structures)
+        if (structure.bottomed && !side.stacked)
+          add_once(warnings, fmt::format("{}: {} bottoms out on the {} side; beyond that the force is set by solid "
+                                         "metal and is only indicated.",
+                                         impact.id, structure.structure, name_of(side.side)));
+  return warnings;
+}
+
+} // namespace
+
+Estimate estimate(const CrashCase& crash_case, const Catalogue& catalogue) {
+  Estimate result;
+  result.structures = structure_models(crash_case, catalogue);
+  for (std::size_t i = 0; i < crash_case.scatter_sets.size(); ++i) {
+    JudgedSet judged = judge_case(crash_case, result.structures, crash_case.scatter_sets[i]);
+    if (i == crash_case.deciding_set)
+      result.deciding = std::move(judged);
+    else
+      result.others.push_back(std::move(judged));
+  }
+  result.warnings = warnings_of(crash_case, result);
+  return result;
+}
+
+} // namespace crushwright

@@ -1,0 +1,238 @@
+#include "estimate/impact_runs.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace crushwright {
+namespace {
+
+/// Masses and speed of one run.
+struct Approach {
+  Body striker;
+  Body struck;
+  double speed;
+};
+
+enum class MassEnd { low, nominal, high };
+
+Body body(const BodyInput& input, MassEnd end) {
+  if (input.held)
+    return {input.id, 0, true};
+  const double mass = end == MassEnd::low    ? input.mass.low_end()
+                      : end == MassEnd::high ? input.mass.high_end()
+                                             : input.mass.value;
+  return {input.id, mass, false};
+}
+
+/// A light body is accelerated more by the same force, so where a limit looks at a body's acceleration its low mass
+/// is run as well; for all else the high masses, the most energy, are the worse end.
+bool acceleration_is_limited(const CrashCase& crash_case, const ImpactInput& impact, const BodyInput& body) {
+  return body.mass.low && std::any_of(crash_case.limits.begin(), crash_case.limits.end(), [&](const Limit& limit) {
+           return limit.impact == impact.id && limit.quantity == LimitedQuantity::acceleration && limit.of == body.id;
+         });
+}
+
+std::vector<Approach> approaches(const CrashCase& crash_case, const ImpactInput& impact, Side side,
+                                 double energy_factor) {
+  const double faster = std::sqrt(energy_factor);
+  if (side == Side::nominal)
+    return {{body(impact.striker, MassEnd::nominal), body(impact.struck, MassEnd::nominal),
+             impact.closing_speed.value * faster}};
+  const double speed = impact.closing_speed.high_end() * faster;
+  std::vector<Approach> found{{body(impact.striker, MassEnd::high), body(impact.struck, MassEnd::high), speed}};
+  if (acceleration_is_limited(crash_case, impact, impact.striker))
+    found.push_back({body(impact.striker, MassEnd::low), body(impact.struck, MassEnd::high), speed});
+  if (acceleration_is_limited(crash_case, impact, impact.struck))
+    found.push_back({body(impact.striker, MassEnd::high), body(impact.struck, MassEnd::low), speed});
+  return found;
+}
+
+std::vector<Column> columns(const ImpactInput& impact, const SettledStructures& settled) {
+  std::vector<Column> found;
+  for (const ShareInput& share : impact.shares)
+    for (const StructureView& view : settled.views)
+      if (*view.id == share.structure)
+        found.push_back({share.structure, view.curve, share.share});
+  return found;
+}
+
+/// Station of the first layer, from the struck end, that is at or past its efficiency strain; negative without one.
+double first_lock_station(const StructureView& view, double force) {
+  const std::vector<double> shortenings = layer_shortenings(*view.layers, force / view.force_factor);
+  for (std::size_t i = 0; i < shortenings.size(); ++i) {
+    const Layer& layer = (*view.layers)[i];
+    if (shortenings[i] >= layer.height * layer.efficiency_strain)
+      return layer.station;
+  }
+  return -1;
+}
+
+StructureOutcome structure_outcome(const RunView& run, const ColumnMotion& column) {
+  const StructureView& view = structure_of(run, column.structure);
+  const LowestForceLimit lowest = lowest_force_limit(run, column);
+  StructureOutcome outcome;
+  outcome.structure = column.structure;
+  outcome.peak_crush = column.peak_crush;
+  outcome.peak_force = column.peak_force;
+  outcome.usable_stroke = usable_stroke(run, column, view);
+  outcome.stroke_used = column.peak_crush / outcome.usable_stroke;
+  outcome.stroke_left = outcome.usable_stroke - column.peak_crush;
+  outcome.energy = view.curve->energy_at(column.peak_crush);
+  outcome.reserve = view.curve->energy_at(outcome.usable_stroke) / column.input_energy - 1;
+  outcome.bottoming_crush = view.curve->bottoming_crush;
+  outcome.bottomed = column.bottomed;
+  const bool force_ends = lowest.limit != nullptr && outcome.usable_stroke < view.curve->bottoming_crush;
+  outcome.what_ends_stroke = force_ends ? "limit " + lowest.limit->id : "bottoming";
+  outcome.first_lock_station = first_lock_station(view, column.stop_force);
+  return outcome;
+}
+
+RunOutcome run_outcome(const RunView& run, const SideSetting& setting) {
+  const ImpactMotion& motion = *run.motion;
+  RunOutcome outcome;
+  outcome.side = setting.side;
+  outcome.stacked = setting.stacked;
+  for (const ColumnMotion& column : motion.columns)
+    outcome.structures.push_back(structure_outcome(run, column));
+  outcome.peak_total_force = peak_total_force(motion);
+  outcome.striker_peak_acceleration = motion.striker.held ? 0 : outcome.peak_total_force / motion.striker.mass;
+  outcome.struck_peak_acceleration = motion.struck.held ? 0 : outcome.peak_total_force / motion.struck.mass;
+  double impulse = 0;
+  for (const ColumnMotion& column : motion.columns) {
+    outcome.stop_time = std::max(outcome.stop_time, column.stop_time);
+    impulse += column.moving_mass * (motion.closing_speed + column.rebound_speed);
+  }
+  outcome.struck_speed_change = motion.struck.held ? 0 : impulse / motion.struck.mass;
+  return outcome;
+}
+
+void keep_worse(StructureOutcome& kept, const StructureOutcome& other) {
+  kept.peak_crush = std::max(kept.peak_crush, other.peak_crush);
+  kept.peak_force = std::max(kept.peak_force, other.peak_force);
+  kept.energy = std::max(kept.energy, other.energy);
+  kept.reserve = std::min(kept.reserve, other.reserve);
+  kept.stroke_left = std::min(kept.stroke_left, other.stroke_left);
+  if (other.stroke_used > kept.stroke_used) {
+    kept.stroke_used = other.stroke_used;
+    kept.usable_stroke = other.usable_stroke;
+    kept.bottoming_crush = other.bottoming_crush;
+    kept.what_ends_stroke = other.what_ends_stroke;
+    kept.first_lock_station = other.first_lock_station;
+  }
+  kept.bottomed = kept.bottomed || other.bottomed;
+}
+
+void keep_worse(std::vector<RunOutcome>& outcomes, RunOutcome outcome) {
+  const auto kept = std::find_if(outcomes.begin(), outcomes.end(), [&](const RunOutcome& each) {
+    return each.side == outcome.side && each.stacked == outcome.stacked;
+  });
+  if (kept == outcomes.end()) {
+    outcomes.push_back(std::move(outcome));
+    return;
+  }
+  for (std::size_t i = 0; i < outcome.structures.size(); ++i)
+    keep_worse(kept->structures[i], outcome.structures[i]);
+  kept->peak_total_force = std::max(kept->peak_total_force, outcome.peak_total_force);
+  kept->striker_peak_acceleration = std::max(kept->striker_peak_acceleration, outcome.striker_peak_acceleration);
+  kept->struck_peak_acceleration = std::max(kept->struck_peak_acceleration, outcome.struck_peak_acceleration);
+  kept->struck_speed_change = std::max(kept->struck_speed_change, outcome.struck_speed_change);
+  kept->stop_time = std::max(kept->stop_time, outcome.stop_time);
+}
+
+/// One limit's values as the runs bring them.
+struct LimitValues {
+  const Limit* limit;
+  SideValues combined;
+  SideValues stacked;
+};
+
+void keep_worse(const Limit& limit, std::optional<double>& kept, const std::optional<double>& value, bool first) {
+  if (first || !value)
+    kept = value;
+  else if (kept)
+    kept = limit.at_most ? std::max(*kept, *value) : std::min(*kept, *value);
+}
+
+bool bottoms(const Limit& limit, const ImpactMotion& motion) {
+  const std::string structure = limit.of.substr(0, limit.of.find('.'));
+  const bool one = std::any_of(motion.columns.begin(), motion.columns.end(),
+                               [&](const ColumnMotion& column) { return column.structure == structure; });
+  return std::any_of(motion.columns.begin(), motion.columns.end(), [&](const ColumnMotion& column) {
+    return column.bottomed && (!one || column.structure == structure);
+  });
+}
+
+void keep_worse(LimitValues& values, const RunView& run, const SideSetting& setting, bool first) {
+  const std::optional<double> value = measure(*values.limit, run);
+  SideValues& sides = setting.stacked ? values.stacked : values.combined;
+  const bool bottomed = bottoms(*values.limit, *run.motion);
+  switch (setting.side) {
+  case Side::weak:
+    keep_worse(*values.limit, sides.weak, value, first);
+    sides.weak_bottomed = sides.weak_bottomed || bottomed;
+    break;
+  case Side::nominal:
+    values.combined.nominal = values.stacked.nominal = value;
+    values.combined.nominal_bottomed = values.stacked.nominal_bottomed = bottomed;
+    break;
+  case Side::strong:
+    keep_worse(*values.limit, sides.strong, value, first);
+    sides.strong_bottomed = sides.strong_bottomed || bottomed;
+    break;
+  }
+}
+
+} // namespace
+
+std::vector<SettledStructures> settle(const std::vector<StructureModel>& structures, const ScatterSet& scatter,
+                                      double level) {
+  std::vector<SettledStructures> settled;
+  settled.reserve(setting_count);
+  for (const SideSetting& setting : side_settings()) {
+    SettledStructures& one = settled.emplace_back();
+    one.setting = setting;
+    one.curves.reserve(structures.size());
+    for (const StructureModel& structure : structures) {
+      const SideFactors factors = side_factors(structure, scatter, level, setting);
+      const CrushCurve* curve = nullptr;
+      for (std::size_t i = 0; i < one.views.size(); ++i)
+        if (structures[i].id == structure.mirror_of)
+          curve = one.views[i].curve;
+      if (curve == nullptr)
+        curve = &one.curves.emplace_back(scaled(structure.curve, factors.force, factors.crush));
+      one.views.push_back({&structure.id, &structure.layers, &structure.envelope, curve, factors.force, factors.crush,
+                           structure.mass.total, structure.smallest_wall, structure.cells_across});
+    }
+  }
+  return settled;
+}
+
+JudgedImpact run_impact(const CrashCase& crash_case, const ImpactInput& impact,
+                        const std::vector<SettledStructures>& settled, double energy_factor, bool with_stacked) {
+  JudgedImpact judged;
+  std::vector<LimitValues> values;
+  for (const Limit& limit : crash_case.limits)
+    if (limit.impact == impact.id)
+      values.push_back({&limit, {}, {}});
+  for (const SettledStructures& each : settled) {
+    if (each.setting.stacked && !with_stacked)
+      continue;
+    const std::vector<Column> struck_columns = columns(impact, each);
+    bool first = each.setting.densification != Densification::late;
+    for (const Approach& approach : approaches(crash_case, impact, each.setting.side, energy_factor)) {
+      ImpactMotion motion = integrate_impact(approach.striker, approach.struck, approach.speed, struck_columns);
+      const RunView run{&impact.id, &motion, &each.views, &crash_case.limits};
+      for (LimitValues& limit_values : values)
+        keep_worse(limit_values, run, each.setting, first);
+      keep_worse(judged.outcomes, run_outcome(run, each.setting));
+      first = false;
+      if (each.setting.side == Side::nominal)
+        judged.nominal = std::move(motion);
+    }
+  }
+  for (const LimitValues& each : values)
+    judged.checks.push_back(judge(*each.limit, each.combined, each.stacked));
+  return judged;
+}
+
+} // namespace crushwright

@@ -1,0 +1,136 @@
+#include "crushwright/estimate.hpp"
+#include "estimate/impact_runs.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace crushwright {
+namespace {
+
+constexpr double more_energy_factor = 1.10;
+
+const CrushCurve& curve_of(const std::vector<SettledStructures>& settled, std::size_t setting,
+                           std::size_t structure) {
+  return *settled[setting].views[structure].curve;
+}
+
+/// The curves to keep for showing; the early densification, the one that decides stroke and force, stands for a side.
+StructureCurves structure_curves(const StructureModel& structure, std::size_t index,
+                                 const std::vector<SettledStructures>& settled) {
+  StructureCurves curves;
+  curves.structure = structure.id;
+  curves.nominal = curve_of(settled, 0, index);
+  curves.weak = curve_of(settled, 1, index);
+  curves.strong = curve_of(settled, 3, index);
+  curves.stacked_weak = curve_of(settled, 5, index);
+  curves.stacked_strong = curve_of(settled, 7, index);
+  const double nominal_factor = settled[0].views[index].force_factor;
+  curves.weak_factor = settled[1].views[index].force_factor / nominal_factor;
+  curves.strong_factor = settled[3].views[index].force_factor / nominal_factor;
+  return curves;
+}
+
+/// Figures of a structure over the stroke that its tightest impact leaves it.
+void add_stroke_figures(const StructureModel& structure, const std::vector<ImpactOutcome>& impacts,
+                        StructureCurves& curves) {
+  curves.usable_stroke = curves.nominal.bottoming_crush;
+  for (const ImpactOutcome& impact : impacts)
+    for (const StructureOutcome& outcome : impact.sides[1].structures)
+      if (outcome.structure == structure.id)
+        curves.usable_stroke = std::min(curves.usable_stroke, outcome.usable_stroke);
+  if (!(curves.usable_stroke > 0))
+    return;
+  const double energy = curves.nominal.energy_at(curves.usable_stroke);
+  curves.specific_energy_absorption = energy / structure.mass.total;
+  curves.crush_force_efficiency =
+      energy / curves.usable_stroke / curves.nominal.peak_force_up_to(curves.usable_stroke);
+  curves.stroke_efficiency = curves.usable_stroke / structure.envelope.length();
+}
+
+/// Weak, nominal, strong, then the stacked sides: the order that reports use.
+std::vector<RunOutcome> in_report_order(std::vector<RunOutcome> outcomes) {
+  const auto rank = [](const RunOutcome& outcome) {
+    const int side = outcome.side == Side::weak ? 0 : outcome.side == Side::nominal ? 1 : 2;
+    return outcome.stacked ? side + 3 : side;
+  };
+  std::stable_sort(outcomes.begin(), outcomes.end(),
+                   [&](const RunOutcome& a, const RunOutcome& b) { return rank(a) < rank(b); });
+  return outcomes;
+}
+
+MoreEnergy more_energy(const CrashCase& crash_case, const ImpactInput& impact,
+                       const std::vector<SettledStructures>& settled) {
+  JudgedImpact judged = run_impact(crash_case, impact, settled, more_energy_factor, false);
+  MoreEnergy more;
+  more.factor = more_energy_factor;
+  const Verdict verdict = conclude(std::move(judged.checks));
+  more.word = verdict.checks.empty() ? Word::open : verdict.word;
+  if (more.word != Word::pass && !verdict.checks.empty())
+    more.first_limit_missed = verdict.checks[verdict.governing].limit.id;
+  more.nominal = std::move(judged.outcomes.front());
+  return more;
+}
+
+ImpactOutcome impact_outcome(const ImpactInput& impact, JudgedImpact& judged) {
+  ImpactOutcome outcome;
+  outcome.id = impact.id;
+  outcome.description = impact.description;
+  outcome.striker = judged.nominal.striker;
+  outcome.struck = judged.nominal.struck;
+  outcome.closing_speed = judged.nominal.closing_speed;
+  outcome.effective_mass = judged.nominal.effective_mass;
+  outcome.available_energy = judged.nominal.ledger.input;
+  outcome.shares = impact.shares;
+  outcome.motion = std::move(judged.nominal);
+  outcome.sides = in_report_order(std::move(judged.outcomes));
+  return outcome;
+}
+
+/// Limits that no impact changes have one value on every side.
+Check static_check(const Limit& limit, const std::vector<SettledStructures>& settled) {
+  const RunView run{nullptr, nullptr, &settled.front().views, nullptr};
+  SideValues values;
+  values.weak = values.nominal = values.strong = measure(limit, run);
+  if (!values.nominal)
+    values.reason = "no structure it looks at has a lattice with cells";
+  return judge(limit, values, values);
+}
+
+/// Checks in the order of the case's limits, whatever impact they belong to.
+std::vector<Check> in_case_order(const CrashCase& crash_case, std::vector<Check> checks) {
+  const auto place = [&](const Check& check) {
+    return std::find_if(crash_case.limits.begin(), crash_case.limits.end(), [&](const Limit& limit) {
+      return limit.id == check.limit.id && limit.impact == check.limit.impact;
+    });
+  };
+  std::stable_sort(checks.begin(), checks.end(), [&](const Check& a, const Check& b) { return place(a) < place(b); });
+  return checks;
+}
+
+} // namespace
+
+JudgedSet judge_case(const CrashCase& crash_case, const std::vector<StructureModel>& structures,
+                     const ScatterSet& scatter, bool with_more_energy) {
+  const std::vector<SettledStructures> settled = settle(structures, scatter, crash_case.level);
+  JudgedSet judged;
+  judged.scatter_set = scatter.id;
+  std::vector<Check> checks;
+  for (const Limit& limit : crash_case.limits)
+    if (limit.impact.empty())
+      checks.push_back(static_check(limit, settled));
+  for (const ImpactInput& impact : crash_case.impacts) {
+    JudgedImpact one = run_impact(crash_case, impact, settled, 1, true);
+    checks.insert(checks.end(), one.checks.begin(), one.checks.end());
+    judged.impacts.push_back(impact_outcome(impact, one));
+    if (with_more_energy)
+      judged.impacts.back().more_energy = more_energy(crash_case, impact, settled);
+  }
+  judged.verdict = conclude(in_case_order(crash_case, std::move(checks)));
+  for (std::size_t i = 0; i < structures.size(); ++i) {
+    judged.curves.push_back(structure_curves(structures[i], i, settled));
+    add_stroke_figures(structures[i], judged.impacts, judged.curves.back());
+  }
+  return judged;
+}
+
+} // namespace crushwright

@@ -1,0 +1,26 @@
+#pragma once
+#include "crushwright/cell_property.hpp"
+#include "crushwright/envelope.hpp"
+
+namespace crushwright {
+
+/// A lattice as it fills one structure: cell, material, laws, and size along the axis.
+struct LatticeFill {
+  const UnitCell* cell = nullptr;
+  const BaseMaterial* material = nullptr;
+  ChosenLaws laws;
+  double cell_edge = 0; ///< [m]; 0 for a foam that states none
+  double size_tip = 0;  ///< strut or wall [m]; a foam: relative density [-]
+  double size_root = 0;
+  double length = 0; ///< of the structure [m]
+
+  double size_at(double station) const;
+  /// True relative density. @throws OutOfDomain outside the catalogue entry's range of sizes.
+  double relative_density_at(double station) const;
+  LatticeFill with_size_scaled(double factor) const;
+};
+
+/// Mass of the lattice in an envelope behind a skin, integrated over `slices` mid-points [kg].
+double lattice_mass(const LatticeFill& fill, const Envelope& envelope, double skin_thickness, int slices);
+
+} // namespace crushwright

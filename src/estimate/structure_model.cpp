@@ -1,0 +1,410 @@
+#include "crushwright/errors.hpp"
+#include "crushwright/estimate.hpp"
+#include "estimate/as_built.hpp"
+#include "estimate/lattice_fill.hpp"
+#include "quantities/units.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <fmt/format.h>
+#include <limits>
+
+namespace crushwright {
+namespace {
+
+constexpr double absolute_zero = 273.15;
+constexpr double warm = absolute_zero + 100, hot = absolute_zero + 175;
+/// Fewer cells than this across the smallest width, and edge effects weaken the lattice: common practice, no source.
+constexpr double fewest_cells_across = 6;
+/// Strain at which an empty skin's folding force is reached and its packing strain over its effective strain; both
+/// are the lattice curve's own proportions, used for want of a fold-by-fold model (docs/method/skin.md).
+constexpr double packing_over_effective = 1.25;
+/// Interaction of filler and square or smooth wall, from memory (docs/method/skin.md).
+constexpr double interaction_square = 5.5, interaction_smooth = 2.74;
+
+/// What one structure's layers are made from.
+struct Ingredients {
+  const StructureInput* input = nullptr;
+  std::optional<LatticeFill> fill;
+  const BaseMaterial* skin_material = nullptr;
+  double skin_thickness = 0;
+  double skin_flow_stress = 0;
+};
+
+template <class Action>
+auto at_case_line(const CrashCase& crash_case, const std::string& path, const std::string& what_to_do,
+                  const Action& action) {
+  try {
+    return action();
+  } catch (const OutOfDomain& fault) {
+    fail_in_case(crash_case, path, fault.what(), what_to_do);
+  }
+}
+
+std::string path_of(const StructureInput& input, const std::string& below) {
+  return fmt::format("structures.{}.{}", input.id, below);
+}
+
+const BaseMaterial& usable_material(const CrashCase& crash_case, const Catalogue& catalogue, const std::string& id,
+                                    const std::string& path) {
+  const BaseMaterial& material = catalogue.material(id);
+  for (const auto& [missing, name] :
+       {std::pair{!material.density, "density"}, std::pair{!material.proof_stress, "proof stress"},
+        std::pair{!material.youngs_modulus, "Young's modulus"}})
+    if (missing)
+      fail_in_case(crash_case, path,
+                   fmt::format("{} has no {} with a source, so nothing can be sized with it", id, name),
+                   fmt::format("Add it with its source to a material file of your own, or choose another material."));
+  return material;
+}
+
+std::string fitting_size_key(const UnitCell& cell) {
+  switch (cell.cell_class) {
+  case CellClass::strut:
+    return "strut";
+  case CellClass::sheet:
+  case CellClass::honeycomb:
+    return "wall";
+  case CellClass::foam:
+    return "relative_density";
+  }
+  return "strut";
+}
+
+void check_size_key(const CrashCase& crash_case, const StructureInput& input, const UnitCell& cell) {
+  const std::string fitting = fitting_size_key(cell);
+  if (input.lattice->size_key != fitting)
+    fail_in_case(crash_case, path_of(input, "lattice." + input.lattice->size_key),
+                 fmt::format("{} is sized by `{}`, not by `{}`", cell.id, fitting, input.lattice->size_key),
+                 fmt::format("Write `{}:` instead.", fitting));
+}
+
+LatticeFill lattice_fill(const CrashCase& crash_case, const Catalogue& catalogue, const StructureInput& input) {
+  const LatticeInput& lattice = *input.lattice;
+  LatticeFill fill;
+  fill.cell = &catalogue.cell(lattice.cell);
+  fill.material = &usable_material(crash_case, catalogue, lattice.material, path_of(input, "lattice.material"));
+  check_size_key(crash_case, input, *fill.cell);
+  const double offset = lattice.process_offset && !input.as_built ? lattice.process_offset->value : 0;
+  fill.cell_edge = lattice.cell_edge.value;
+  fill.size_tip = lattice.size_tip.value + offset;
+  fill.size_root = lattice.size_root.value + offset;
+  fill.length = input.envelope.length();
+  return fill;
+}
+
+void choose_laws_for(const CrashCase& crash_case, const StructureInput& input, LatticeFill& fill) {
+  const std::string size_path = path_of(input, "lattice." + input.lattice->size_key);
+  const std::string advice =
+      fill.cell->cell_class == CellClass::foam
+          ? "Choose a relative density between 0 and 1."
+          : fmt::format("The entry knows {} from {} to {} of the {}; change the size or the cell "
+                        "edge.",
+                        fill.cell->size_name, show(fill.cell->size_ratio_range.low, Dimension::fraction),
+                        show(fill.cell->size_ratio_range.high, Dimension::fraction), fill.cell->edge_name);
+  const double density = at_case_line(crash_case, size_path, advice, [&] {
+    for (const double station : {0.0, fill.length})
+      (void)fill.relative_density_at(station);
+    return fill.relative_density_at(0.5 * fill.length);
+  });
+  fill.laws =
+      at_case_line(crash_case, path_of(input, "lattice.cell"), "Choose another cell, material or direction.",
+                   [&] { return choose_laws(*fill.cell, *fill.material, input.lattice->crush_direction, density); });
+}
+
+double mid_line_perimeter(const SectionProperties& section, double thickness) {
+  return section.perimeter - section.offset_term * thickness;
+}
+
+CurveShape skin_shape(const FoldingSkin& skin) {
+  return curve_shape(
+      {skin.effective_strain, std::min(0.97, packing_over_effective * skin.effective_strain), default_rise_strain});
+}
+
+CurveShape lattice_shape(const CellNumbers& numbers, double efficiency_strain) {
+  const double rise = std::max(default_rise_strain, numbers.plateau_stress / numbers.elastic_modulus);
+  const double packing = std::max(numbers.packing_strain, efficiency_strain * 1.02);
+  return curve_shape({efficiency_strain, packing, std::min(rise, 0.45 * std::min(0.4, efficiency_strain))});
+}
+
+void add_lattice(const Ingredients& from, double station, Layer& layer, CellNumbers& numbers) {
+  layer.size = from.fill->size_at(station);
+  layer.relative_density = from.fill->relative_density_at(station);
+  numbers = cell_numbers(*from.fill->cell, *from.fill->material, from.fill->laws, layer.relative_density);
+  layer.lattice_force = numbers.plateau_stress * layer.lattice_area;
+  layer.elastic_force += numbers.elastic_modulus * layer.lattice_area;
+  layer.efficiency_strain = numbers.efficiency_strain;
+}
+
+Layer layer_at(const Ingredients& from, double station, double height, double temperature_factor) {
+  const double middle = station + 0.5 * height;
+  const SectionProperties section = properties_of(section_at(from.input->envelope, middle));
+  Layer layer;
+  layer.station = station;
+  layer.height = height;
+  layer.section_area = section.area;
+  layer.lattice_area = area_inside(section, from.skin_thickness);
+  CellNumbers numbers;
+  FoldingSkin skin{0, 1};
+  if (from.fill)
+    add_lattice(from, middle, layer, numbers);
+  if (from.skin_thickness > 0) {
+    skin = folding_skin(mid_line_perimeter(section, from.skin_thickness), from.skin_thickness, section.corner_count,
+                        from.skin_flow_stress);
+    layer.skin_force = skin.mean_force * temperature_factor;
+    layer.elastic_force += from.skin_material->youngs_modulus->value * (section.area - layer.lattice_area);
+  }
+  layer.lattice_force *= temperature_factor;
+  // Lattice and skin shorten together: the layer is used up when the first of the two is.
+  layer.efficiency_strain =
+      from.fill ? std::min(layer.efficiency_strain, skin.effective_strain) : skin.effective_strain;
+  layer.shape = from.fill ? lattice_shape(numbers, layer.efficiency_strain) : skin_shape(skin);
+  return layer;
+}
+
+/// First peak of the layer that starts first: the lattice's own ratio, and the skin's squash load when no ratio with
+/// a trigger is stated.
+FirstPeak first_peak(const Ingredients& from, const std::vector<Layer>& layers, std::vector<std::string>& warnings) {
+  const auto first = std::min_element(layers.begin(), layers.end(), [](const Layer& a, const Layer& b) {
+    return a.collapse_force() < b.collapse_force();
+  });
+  double peak = first->lattice_force;
+  double fall = 0;
+  if (from.fill) {
+    peak *= cell_numbers(*from.fill->cell, *from.fill->material, from.fill->laws, first->relative_density)
+                .first_peak_ratio;
+    fall = 0.5 * (from.fill->cell_edge > 0 ? from.fill->cell_edge : first->height);
+  }
+  if (from.skin_thickness > 0) {
+    const SectionProperties section =
+        properties_of(section_at(from.input->envelope, first->station + 0.5 * first->height));
+    const double perimeter = mid_line_perimeter(section, from.skin_thickness);
+    const double squash = from.skin_material->proof_stress->value * perimeter * from.skin_thickness;
+    const bool stated = from.input->skin->first_peak_ratio.has_value();
+    peak +=
+        stated ? first->skin_force * from.input->skin->first_peak_ratio->value : std::max(squash, first->skin_force);
+    fall = std::max(fall, 0.125 * perimeter / std::max(4, section.corner_count));
+    if (!stated && squash > 1.5 * first->skin_force)
+      warnings.push_back(fmt::format(
+          "{}: no first_peak_ratio is stated for the skin, so it is taken to start at its squash load, {:.1f} times "
+          "its "
+          "folding force. A trigger (notches, a stepped tip) lowers that; state the ratio it was tested at.",
+          from.input->id, squash / first->skin_force));
+  }
+  return {std::max(1.0, peak / first->collapse_force()), fall};
+}
+
+MassBreakdown masses(const Ingredients& from, const BaseMaterial* plate_material, const std::vector<Layer>& layers) {
+  MassBreakdown mass;
+  for (const Layer& layer : layers) {
+    if (from.fill)
+      mass.lattice +=
+          layer.relative_density * layer.lattice_area * layer.height * from.fill->material->density->value;
+    if (from.skin_thickness > 0)
+      mass.skin += (layer.section_area - layer.lattice_area) * layer.height * from.skin_material->density->value;
+  }
+  const StructureInput& input = *from.input;
+  if (input.end_plates)
+    mass.end_plates = plate_material->density->value *
+                      (input.end_plates->tip_thickness.value * properties_of(input.envelope.sections.front()).area +
+                       input.end_plates->root_thickness.value * properties_of(input.envelope.sections.back()).area);
+  mass.fixed = input.fixed_mass.value;
+  mass.total = mass.lattice + mass.skin + mass.end_plates + mass.fixed;
+  if (input.as_built && input.as_built->weighed_mass) {
+    mass.weighed = true;
+    mass.total = input.as_built->weighed_mass->value + mass.fixed;
+  }
+  return mass;
+}
+
+void describe_cells(const CrashCase& crash_case, const Ingredients& from, StructureModel& model) {
+  const LatticeFill& fill = *from.fill;
+  for (const auto& [where, station] :
+       {std::pair{"tip", 0.0}, std::pair{"middle", 0.5 * fill.length}, std::pair{"root", fill.length}}) {
+    CellAtStation cell{where, station, fill.size_at(station), {}};
+    cell.properties = at_case_line(
+        crash_case, path_of(*from.input, "lattice.cell"), "Choose another cell, material or direction.", [&] {
+          return cell_properties(*fill.cell, *fill.material, from.input->lattice->crush_direction,
+                                 fill.relative_density_at(station));
+        });
+    for (const std::string& warning : cell.properties.warnings)
+      model.warnings.push_back(fmt::format("{}: {}", model.id, warning));
+    model.cells.push_back(std::move(cell));
+  }
+}
+
+void describe_lattice(const Ingredients& from, StructureModel& model) {
+  const LatticeFill& fill = *from.fill;
+  const bool foam = fill.cell->cell_class == CellClass::foam;
+  model.cell_edge = fill.cell_edge;
+  model.smallest_wall = foam ? 0 : std::min(fill.size_tip, fill.size_root);
+  double narrowest = std::numeric_limits<double>::infinity();
+  for (const Section& section : from.input->envelope.sections)
+    narrowest = std::min(narrowest, properties_of(section).smallest_width - 2 * from.skin_thickness);
+  model.cells_across = fill.cell_edge > 0 ? narrowest / fill.cell_edge : 0;
+  if (model.cells_across > 0 && model.cells_across < fewest_cells_across)
+    model.warnings.push_back(fmt::format("{}: {:.1f} cells across the narrowest width; under {:.0f} the free edges "
+                                         "weaken the lattice below its law.",
+                                         model.id, model.cells_across, fewest_cells_across));
+  if (fill.cell->printable_minimum && !foam && model.smallest_wall < fill.cell->printable_minimum->value)
+    model.warnings.push_back(fmt::format("{}: the smallest {}, {}, is under the usual printable minimum of {}.",
+                                         model.id, fill.cell->size_name, show(model.smallest_wall, Dimension::length),
+                                         show(fill.cell->printable_minimum->value, Dimension::length)));
+}
+
+double temperature_factor_of(const CrashCase& crash_case, const BaseMaterial& material,
+                             std::vector<std::string>& warnings) {
+  if (!crash_case.service_temperature)
+    return 1;
+  const double temperature = crash_case.service_temperature->value;
+  if (const auto factor = strength_factor(material, temperature))
+    return *factor;
+  if (temperature >= hot)
+    warnings.push_back(fmt::format("{} at {}: no strength factor is stated, and at this temperature its strength "
+                                   "changes with time (ageing). The verdict does not cover that.",
+                                   material.id, show(temperature, Dimension::temperature)));
+  else if (temperature >= warm)
+    warnings.push_back(fmt::format("{} at {}: no strength factor is stated; strength at room temperature is used.",
+                                   material.id, show(temperature, Dimension::temperature)));
+  return 1;
+}
+
+void describe_rate(const BaseMaterial& material, StructureModel& model) {
+  if (!material.rate_factor)
+    return;
+  model.rate_nominal = material.rate_factor->value;
+  model.rate_low = material.rate_factor->low_end();
+  model.rate_high = material.rate_factor->high_end();
+}
+
+/// Lattice share of the force, and what the interaction law adds to it, as means over the layers.
+void describe_filled_skin(const Ingredients& from, StructureModel& model) {
+  double lattice = 0, sum = 0, interaction = 0;
+  for (const Layer& layer : model.layers) {
+    lattice += layer.lattice_force * layer.height;
+    sum += layer.collapse_force() * layer.height;
+    if (!from.fill || !(from.skin_thickness > 0))
+      continue;
+    const SectionProperties section =
+        properties_of(section_at(from.input->envelope, layer.station + 0.5 * layer.height));
+    const bool corners = section.corner_count >= 3;
+    const double width =
+        corners ? section.perimeter / section.corner_count : section.perimeter / 3.14159265358979323846;
+    interaction += layer.height * (corners ? interaction_square : interaction_smooth) *
+                   std::sqrt(layer.lattice_force / layer.lattice_area * from.skin_flow_stress) * width *
+                   from.skin_thickness;
+  }
+  model.lattice_share = lattice / sum;
+  model.filled_skin = from.fill && from.skin_thickness > 0;
+  model.interaction_law = 1 + interaction / sum;
+}
+
+void name_inversions(StructureModel& model) {
+  model.inversions = inversions(model.layers);
+  if (model.inversions.empty())
+    return;
+  const Inversion& first = model.inversions.front();
+  model.warnings.push_back(fmt::format(
+      "{}: {} of {} layers would crush before their neighbour towards the struck end; the first lies {} from it ({} "
+      "against {}).",
+      model.id, model.inversions.size(), model.layers.size(), show(first.station, Dimension::length),
+      show(first.collapse_force, Dimension::force), show(first.outer_collapse_force, Dimension::force)));
+}
+
+/// Skin mass per metre of thickness and plate mass, both needed before the as-built size is known.
+double skin_mass_per_thickness(const Ingredients& from) {
+  if (!(from.skin_thickness > 0))
+    return 0;
+  const Envelope& envelope = from.input->envelope;
+  constexpr int slices = 64;
+  const double height = envelope.length() / slices;
+  double volume = 0;
+  for (int i = 0; i < slices; ++i) {
+    const SectionProperties section = properties_of(section_at(envelope, (i + 0.5) * height));
+    volume += (section.area - area_inside(section, from.skin_thickness)) * height;
+  }
+  return volume / from.skin_thickness * from.skin_material->density->value;
+}
+
+StructureModel structure_model(const CrashCase& crash_case, const Catalogue& catalogue, const StructureInput& input) {
+  StructureModel model;
+  model.id = input.id;
+  model.lateral = input.lateral;
+  model.vertical = input.vertical;
+  model.envelope = input.envelope;
+  Ingredients from;
+  from.input = &input;
+  if (input.skin) {
+    from.skin_material =
+        &usable_material(crash_case, catalogue, input.skin->material, path_of(input, "skin.material"));
+    from.skin_thickness = input.skin->thickness.value;
+    from.skin_flow_stress = flow_stress(*from.skin_material).value;
+    model.material_id = from.skin_material->id;
+  }
+  const BaseMaterial* plate_material = nullptr;
+  if (input.end_plates)
+    plate_material =
+        &usable_material(crash_case, catalogue, input.end_plates->material, path_of(input, "end_plates.material"));
+  if (input.lattice) {
+    from.fill = lattice_fill(crash_case, catalogue, input);
+    const double plate_mass = masses(from, plate_material, {}).end_plates;
+    const AsBuilt built =
+        as_built(crash_case, input, *from.fill, from.skin_thickness, skin_mass_per_thickness(from), plate_mass);
+    from.skin_thickness = built.skin_thickness;
+    from.fill = from.fill->with_size_scaled(built.size_factor);
+    choose_laws_for(crash_case, input, *from.fill);
+    model.as_built_notes = built.notes;
+    model.cell_id = from.fill->cell->id;
+    model.material_id = from.fill->material->id;
+  }
+  const BaseMaterial& lead_material = from.fill ? *from.fill->material : *from.skin_material;
+  model.temperature_factor = temperature_factor_of(crash_case, lead_material, model.warnings);
+  describe_rate(lead_material, model);
+  model.skin_thickness = from.skin_thickness;
+  const double height = input.envelope.length() / input.layer_count;
+  const std::string shape_path = from.fill ? path_of(input, "lattice") : path_of(input, "skin.thickness");
+  model.layers.reserve(static_cast<std::size_t>(input.layer_count));
+  at_case_line(crash_case, shape_path, "Change the lattice, the skin or the sections.", [&] {
+    for (int i = 0; i < input.layer_count; ++i)
+      model.layers.push_back(layer_at(from, i * height, height, model.temperature_factor));
+    model.first_peak = first_peak(from, model.layers, model.warnings);
+    model.curve = crush_curve(model.layers, model.first_peak);
+  });
+  model.mass = masses(from, plate_material, model.layers);
+  describe_filled_skin(from, model);
+  if (from.fill) {
+    describe_cells(crash_case, from, model);
+    describe_lattice(from, model);
+  }
+  name_inversions(model);
+  return model;
+}
+
+StructureModel mirrored_model(const StructureModel& original, const StructureInput& input) {
+  StructureModel twin = original;
+  twin.id = input.id;
+  twin.mirror_of = input.mirror_of;
+  twin.lateral = input.lateral;
+  twin.envelope = input.envelope;
+  // The original says it for both.
+  twin.warnings.clear();
+  return twin;
+}
+
+} // namespace
+
+std::vector<StructureModel> structure_models(const CrashCase& crash_case, const Catalogue& catalogue) {
+  std::vector<StructureModel> models;
+  for (const StructureInput& input : crash_case.structures) {
+    if (input.mirror_of.empty()) {
+      models.push_back(structure_model(crash_case, catalogue, input));
+      continue;
+    }
+    const auto original = std::find_if(models.begin(), models.end(),
+                                       [&](const StructureModel& each) { return each.id == input.mirror_of; });
+    models.push_back(mirrored_model(*original, input));
+  }
+  return models;
+}
+
+} // namespace crushwright

@@ -1,0 +1,383 @@
+#include "result_file/document_parts.hpp"
+
+#include "quantities/units.hpp"
+#include "result_file/curve_files.hpp"
+#include "result_file/result_document.hpp"
+
+namespace crushwright {
+
+namespace {
+
+std::string window_text(WindowKind kind) {
+  switch (kind) {
+  case WindowKind::whole:
+    return "whole";
+  case WindowKind::first_crush:
+    return "first_crush";
+  case WindowKind::first_energy:
+    return "first_energy";
+  }
+  return {};
+}
+
+Json window_json(const Window& window) {
+  Json json{{"kind", window_text(window.kind)}};
+  if (window.kind != WindowKind::whole) {
+    json["extent"] = quantity_json(window.extent, window.kind == WindowKind::first_crush ? "m" : "J");
+  }
+  return json;
+}
+
+Json limit_json(const Limit& limit) {
+  Json json{{"id", limit.id}, {"statement", describe(limit)}, {"impact", limit.impact}, {"of", limit.of}};
+  json["quantity"] = name_of(limit.quantity);
+  json["statistic"] = name_of(limit.statistic);
+  if (limit.statistic == Statistic::cumulative_time) {
+    json["statistic_time"] = quantity_json(limit.statistic_time, "s");
+  }
+  json["window"] = window_json(limit.window);
+  json["channel_class"] = limit.channel_class;
+  json["sense"] = limit.at_most ? "at_most" : "at_least";
+  json["value"] = quantity_json(limit.value.value, si_unit(dimension_of(limit.quantity)));
+  json["status"] = name_of(limit.status);
+  json["requirement"] = Json{{"identifier", limit.requirement.identifier},
+                             {"edition", limit.requirement.edition},
+                             {"clause", limit.requirement.clause}};
+  return json;
+}
+
+Json side_json(const std::optional<double>& value, bool bottomed, const std::string& unit) {
+  if (!value) {
+    return nullptr;
+  }
+  return Json{{"value", *value}, {"unit", unit}, {"bottomed", bottomed}};
+}
+
+Json sides_json(const SideValues& values, const std::string& unit) {
+  Json json{{"weak", side_json(values.weak, values.weak_bottomed, unit)},
+            {"nominal", side_json(values.nominal, values.nominal_bottomed, unit)},
+            {"strong", side_json(values.strong, values.strong_bottomed, unit)}};
+  if (!values.reason.empty()) {
+    json["reason"] = values.reason;
+  }
+  return json;
+}
+
+bool could_be_had(const Check& check) {
+  return check.combined.weak || check.combined.nominal || check.combined.strong;
+}
+
+Json check_json(const Check& check) {
+  const std::string unit = si_unit(dimension_of(check.limit.quantity));
+  Json json{{"limit", limit_json(check.limit)}, {"word", name_of(check.word)}};
+  json["worst_side"] = name_of(check.worst_side);
+  json["worst_value"] = could_be_had(check) ? quantity_json(check.worst_value, unit) : Json(nullptr);
+  json["margin"] = could_be_had(check) ? quantity_json(check.margin, "1") : Json(nullptr);
+  json["nominal_margin"] = check.combined.nominal ? quantity_json(check.nominal_margin, "1") : Json(nullptr);
+  json["combined"] = sides_json(check.combined, unit);
+  json["stacked"] = sides_json(check.stacked, unit);
+  json["stacked_holds"] = check.stacked_holds;
+  json["note"] = check.note;
+  return json;
+}
+
+Json evidence_json(const PropertyEvidence& evidence, const std::string& unit) {
+  Json json{{"law", evidence.law}, {"evidence", name_of(evidence.evidence)}};
+  json["value"] = quantity_json(evidence.value, unit);
+  json["inside_fitted_range"] = evidence.inside_fitted_range;
+  if (evidence.coefficient_of_variation) {
+    json["coefficient_of_variation"] = quantity_json(*evidence.coefficient_of_variation, "1");
+  }
+  json["remark"] = evidence.remark;
+  json["source"] = source_json(evidence.source);
+  return json;
+}
+
+Json property_json(const CellProperty& property, const std::string& unit) {
+  Json json{{"value", property.value}, {"unit", unit}, {"reason", property.reason}, {"evidence", Json::array()}};
+  for (const PropertyEvidence& evidence : property.all) {
+    json["evidence"].push_back(evidence_json(evidence, unit));
+  }
+  return json;
+}
+
+Json cell_json(const StructureModel& structure, const CellAtStation& cell) {
+  const CellProperties& properties = cell.properties;
+  Json json{{"where", cell.where}};
+  json["station"] = quantity_json(cell.station, "m");
+  json["size"] = quantity_json(cell.size, "m");
+  json["cell"] = properties.cell;
+  json["material"] = properties.material;
+  json["direction"] = properties.direction;
+  json["relative_density"] = quantity_json(properties.relative_density, "1");
+  json["nominal_relative_density"] = quantity_json(properties.nominal_relative_density, "1");
+  json["density"] = quantity_json(properties.density, "kg/m^3");
+  json["elastic_modulus"] = property_json(properties.elastic_modulus, "Pa");
+  json["plateau_stress"] = property_json(properties.plateau_stress, "Pa");
+  json["first_peak_ratio"] = property_json(properties.first_peak_ratio, "1");
+  json["locking_strain"] = property_json(properties.locking_strain, "1");
+  json["efficiency_strain"] = property_json(properties.efficiency_strain, "1");
+  json["plateau_end_strain"] = property_json(properties.plateau_end_strain, "1");
+  json["specific_energy_absorption"] = quantity_json(properties.specific_energy_absorption, "J/kg");
+  const StressStrain curve = cell_curve_at(structure, cell);
+  json["curve"] = Json{{"strain", series_json(curve.strain, "1")}, {"stress", series_json(curve.stress, "Pa")}};
+  json["warnings"] = properties.warnings;
+  return json;
+}
+
+Json layer_series(const std::vector<Layer>& layers, double Layer::*member, std::string_view unit) {
+  std::vector<double> values;
+  values.reserve(layers.size());
+  for (const Layer& layer : layers) {
+    values.push_back(layer.*member);
+  }
+  return series_json(values, unit);
+}
+
+Json layers_json(const std::vector<Layer>& layers) {
+  Json json;
+  json["station"] = layer_series(layers, &Layer::station, "m");
+  json["height"] = layer_series(layers, &Layer::height, "m");
+  json["section_area"] = layer_series(layers, &Layer::section_area, "m^2");
+  json["lattice_area"] = layer_series(layers, &Layer::lattice_area, "m^2");
+  json["relative_density"] = layer_series(layers, &Layer::relative_density, "1");
+  json["size"] = layer_series(layers, &Layer::size, "m");
+  json["lattice_force"] = layer_series(layers, &Layer::lattice_force, "N");
+  json["skin_force"] = layer_series(layers, &Layer::skin_force, "N");
+  json["efficiency_strain"] = layer_series(layers, &Layer::efficiency_strain, "1");
+  return json;
+}
+
+Json mass_json(const MassBreakdown& mass) {
+  Json json;
+  json["lattice"] = quantity_json(mass.lattice, "kg");
+  json["skin"] = quantity_json(mass.skin, "kg");
+  json["end_plates"] = quantity_json(mass.end_plates, "kg");
+  json["fixed"] = quantity_json(mass.fixed, "kg");
+  json["total"] = quantity_json(mass.total, "kg");
+  json["weighed"] = mass.weighed;
+  return json;
+}
+
+Json curve_json(const CrushCurve& curve) {
+  Json json;
+  json["crush"] = series_json(curve.crush, "m");
+  json["force"] = series_json(curve.force, "N");
+  json["energy"] = series_json(curve.energy, "J");
+  json["elastic_stiffness"] = quantity_json(curve.elastic_stiffness, "N/m");
+  json["bottoming_crush"] = quantity_json(curve.bottoming_crush, "m");
+  json["bottoming_force"] = quantity_json(curve.bottoming_force, "N");
+  return json;
+}
+
+Json body_json(const Body& body) {
+  Json json{{"id", body.id}, {"held", body.held}};
+  json["mass"] = body.held ? Json(nullptr) : quantity_json(body.mass, "kg");
+  return json;
+}
+
+Json structure_outcome_json(const StructureOutcome& outcome) {
+  Json json{{"structure", outcome.structure}};
+  json["peak_crush"] = quantity_json(outcome.peak_crush, "m");
+  json["peak_force"] = quantity_json(outcome.peak_force, "N");
+  json["usable_stroke"] = quantity_json(outcome.usable_stroke, "m");
+  json["stroke_used"] = quantity_json(outcome.stroke_used, "1");
+  json["stroke_left"] = quantity_json(outcome.stroke_left, "m");
+  json["reserve"] = quantity_json(outcome.reserve, "1");
+  json["energy"] = quantity_json(outcome.energy, "J");
+  json["bottoming_crush"] = quantity_json(outcome.bottoming_crush, "m");
+  json["bottomed"] = outcome.bottomed;
+  json["what_ends_stroke"] = outcome.what_ends_stroke;
+  json["first_lock_station"] =
+      outcome.first_lock_station < 0 ? Json(nullptr) : quantity_json(outcome.first_lock_station, "m");
+  return json;
+}
+
+Json run_json(const RunOutcome& run) {
+  Json json{{"side", name_of(run.side)}, {"stacked", run.stacked}};
+  json["peak_total_force"] = quantity_json(run.peak_total_force, "N");
+  json["striker_peak_acceleration"] = quantity_json(run.striker_peak_acceleration, "m/s^2");
+  json["struck_peak_acceleration"] = quantity_json(run.struck_peak_acceleration, "m/s^2");
+  json["stop_time"] = quantity_json(run.stop_time, "s");
+  json["struck_speed_change"] = quantity_json(run.struck_speed_change, "m/s");
+  json["structures"] = Json::array();
+  for (const StructureOutcome& outcome : run.structures) {
+    json["structures"].push_back(structure_outcome_json(outcome));
+  }
+  return json;
+}
+
+Json ledger_json(const EnergyLedger& ledger) {
+  Json json;
+  json["input"] = quantity_json(ledger.input, "J");
+  json["absorbed"] = quantity_json(ledger.absorbed, "J");
+  json["returned"] = quantity_json(ledger.returned, "J");
+  json["residual"] = quantity_json(ledger.residual, "J");
+  return json;
+}
+
+Json history_json(const ImpactMotion& motion) {
+  const ImpactHistory history = sample(motion, history_step(motion));
+  Json json;
+  json["time"] = series_json(history.time, "s");
+  json["force"] = series_json(history.force, "N");
+  json["structures"] = Json::array();
+  for (std::size_t i = 0; i < motion.columns.size(); ++i) {
+    json["structures"].push_back(Json{{"structure", motion.columns[i].structure},
+                                      {"crush", series_json(history.column_crush.at(i), "m")},
+                                      {"force", series_json(history.column_force.at(i), "N")}});
+  }
+  json["striker_speed"] = series_json(history.striker_speed, "m/s");
+  json["struck_speed"] = series_json(history.struck_speed, "m/s");
+  json["striker_acceleration"] = series_json(history.striker_acceleration, "m/s^2");
+  json["struck_acceleration"] = series_json(history.struck_acceleration, "m/s^2");
+  return json;
+}
+
+Json more_energy_json(const MoreEnergy& more) {
+  Json json;
+  json["energy_factor"] = quantity_json(more.factor, "1");
+  json["word"] = name_of(more.word);
+  json["first_limit_missed"] = more.first_limit_missed;
+  json["nominal"] = run_json(more.nominal);
+  return json;
+}
+
+} // namespace
+
+Json document_head(std::string_view command, const CrashCase& crash_case, const Provenance& provenance) {
+  Json json{{"schema", result_schema}, {"program", "crushwright"}, {"version", provenance.program_version}};
+  json["command"] = command;
+  json["input_hash"] = Json{{"algorithm", "SHA-256"}, {"digest", provenance.input_hash}};
+  json["case"] = Json{{"id", crash_case.id},
+                      {"title", crash_case.title},
+                      {"description", crash_case.description},
+                      {"vehicle", crash_case.vehicle},
+                      {"invented_data", crash_case.invented}};
+  return json;
+}
+
+Json source_json(const Source& source) {
+  return Json{{"text", source.text}, {"standing", source.standing ? Json(name_of(*source.standing)) : Json(nullptr)}};
+}
+
+Json input_json(const Quantity& quantity) {
+  const std::string unit = si_unit(quantity.dimension);
+  Json json{{"path", quantity.path}, {"value", quantity.value}, {"unit", unit}};
+  if (quantity.low) {
+    json["low"] = *quantity.low;
+  }
+  if (quantity.high) {
+    json["high"] = *quantity.high;
+  }
+  if (quantity.coefficient_of_variation) {
+    json["coefficient_of_variation"] = *quantity.coefficient_of_variation;
+  }
+  json["source"] = source_json(quantity.source);
+  return json;
+}
+
+Json verdict_json(const JudgedSet& set) {
+  const Verdict& verdict = set.verdict;
+  Json json{{"scatter_set", set.scatter_set}, {"word", name_of(verdict.word)}};
+  json["governing_limit"] =
+      verdict.checks.empty() ? Json(nullptr) : Json(verdict.checks.at(verdict.governing).limit.id);
+  json["checks"] = Json::array();
+  for (const Check& check : verdict.checks) {
+    json["checks"].push_back(check_json(check));
+  }
+  return json;
+}
+
+Json structure_json(const StructureModel& structure) {
+  Json json{{"id", structure.id}};
+  json["mirror_of"] = structure.mirror_of.empty() ? Json(nullptr) : Json(structure.mirror_of);
+  json["lateral"] = quantity_json(structure.lateral, "m");
+  json["vertical"] = quantity_json(structure.vertical, "m");
+  json["length"] = quantity_json(structure.envelope.length(), "m");
+  json["cell"] = structure.cell_id.empty() ? Json(nullptr) : Json(structure.cell_id);
+  json["material"] = structure.material_id;
+  json["cell_edge"] = quantity_json(structure.cell_edge, "m");
+  json["skin_thickness"] = quantity_json(structure.skin_thickness, "m");
+  json["smallest_wall"] = quantity_json(structure.smallest_wall, "m");
+  json["cells_across"] = quantity_json(structure.cells_across, "1");
+  json["lattice_share"] = quantity_json(structure.lattice_share, "1");
+  json["rate_factor"] =
+      Json{{"unit", "1"}, {"low", structure.rate_low}, {"value", structure.rate_nominal}, {"high", structure.rate_high}};
+  json["temperature_factor"] = quantity_json(structure.temperature_factor, "1");
+  json["first_peak"] = Json{{"ratio", quantity_json(structure.first_peak.ratio, "1")},
+                            {"fall_crush", quantity_json(structure.first_peak.fall_crush, "m")}};
+  json["mass"] = mass_json(structure.mass);
+  json["layers"] = layers_json(structure.layers);
+  json["inversions"] = Json::array();
+  for (const Inversion& inversion : structure.inversions) {
+    json["inversions"].push_back(Json{{"station", quantity_json(inversion.station, "m")},
+                                      {"collapse_force", quantity_json(inversion.collapse_force, "N")},
+                                      {"outer_collapse_force", quantity_json(inversion.outer_collapse_force, "N")}});
+  }
+  json["cells"] = Json::array();
+  for (const CellAtStation& cell : structure.cells) {
+    json["cells"].push_back(cell_json(structure, cell));
+  }
+  json["as_built_notes"] = structure.as_built_notes;
+  json["warnings"] = structure.warnings;
+  return json;
+}
+
+Json curves_json(const StructureCurves& curves) {
+  Json json{{"structure", curves.structure}};
+  json["usable_stroke"] = quantity_json(curves.usable_stroke, "m");
+  json["stroke_efficiency"] = quantity_json(curves.stroke_efficiency, "1");
+  json["crush_force_efficiency"] = quantity_json(curves.crush_force_efficiency, "1");
+  json["specific_energy_absorption"] = quantity_json(curves.specific_energy_absorption, "J/kg");
+  json["weak_factor"] = quantity_json(curves.weak_factor, "1");
+  json["strong_factor"] = quantity_json(curves.strong_factor, "1");
+  json["weak"] = curve_json(curves.weak);
+  json["nominal"] = curve_json(curves.nominal);
+  json["strong"] = curve_json(curves.strong);
+  return json;
+}
+
+Json impact_json(const ImpactOutcome& impact) {
+  Json json{{"id", impact.id}, {"description", impact.description}};
+  json["striker"] = body_json(impact.striker);
+  json["struck"] = body_json(impact.struck);
+  json["closing_speed"] = quantity_json(impact.closing_speed, "m/s");
+  json["effective_mass"] = quantity_json(impact.effective_mass, "kg");
+  json["available_energy"] = quantity_json(impact.available_energy, "J");
+  json["shares"] = Json::array();
+  for (const ShareInput& share : impact.shares) {
+    json["shares"].push_back(Json{{"structure", share.structure}, {"share", quantity_json(share.share, "1")}});
+  }
+  json["runs"] = Json::array();
+  for (const RunOutcome& run : impact.sides) {
+    json["runs"].push_back(run_json(run));
+  }
+  json["more_energy"] = more_energy_json(impact.more_energy);
+  json["ledger"] = ledger_json(impact.motion.ledger);
+  json["history"] = history_json(impact.motion);
+  return json;
+}
+
+Json candidate_json(const Candidate& candidate) {
+  Json json{{"label", candidate.label}};
+  json["cell"] = candidate.cell.empty() ? Json(nullptr) : Json(candidate.cell);
+  json["material"] = candidate.material;
+  json["cell_edge"] = quantity_json(candidate.cell_edge, "m");
+  json["size_tip"] = quantity_json(candidate.size_tip, candidate.cell_edge > 0 ? "m" : "1");
+  json["size_root"] = quantity_json(candidate.size_root, candidate.cell_edge > 0 ? "m" : "1");
+  json["skin_thickness"] = quantity_json(candidate.skin_thickness, "m");
+  json["relative_density"] = quantity_json(candidate.relative_density, "1");
+  json["mass"] = quantity_json(candidate.mass, "kg");
+  json["word"] = name_of(candidate.word);
+  json["governing_limit"] = candidate.governing_limit;
+  json["governing_margin"] = quantity_json(candidate.governing_margin, "1");
+  json["peak_force"] = quantity_json(candidate.peak_force, "N");
+  json["peak_crush"] = quantity_json(candidate.peak_crush, "m");
+  json["specific_energy_absorption"] = quantity_json(candidate.specific_energy_absorption, "J/kg");
+  json["feasible"] = candidate.feasible;
+  json["remark"] = candidate.remark;
+  return json;
+}
+
+} // namespace crushwright

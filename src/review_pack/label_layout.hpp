@@ -1,0 +1,42 @@
+#pragma once
+#include <string>
+#include <vector>
+
+namespace crushwright {
+
+enum class Anchor { start, middle, end };
+
+/// A name on a chart; place in pixels from the plot's upper left corner, text centred on its line.
+struct PlacedLabel {
+  std::string text;
+  double x = 0, y = 0; ///< [px]
+  Anchor anchor = Anchor::start;
+  bool upright = false; ///< reads upwards
+};
+
+/// Finds places where names do not run into each other or out of the plot.
+///
+/// The plot's height is known; its width is the narrowest that the page uses, so that what fits here fits there too.
+class LabelLayout {
+public:
+  LabelLayout(double width, double height) : width_(width), height_(height) {}
+
+  /// Takes the first candidate that is free; when none is, the first, moved down until it is.
+  void place(const std::vector<PlacedLabel>& candidates);
+
+  const std::vector<PlacedLabel>& placed() const { return placed_; }
+
+private:
+  struct Box {
+    double left, right, top, bottom;
+  };
+  static Box box_of(const PlacedLabel& label);
+  bool is_free(const Box& box) const;
+  void take(const PlacedLabel& label);
+
+  double width_, height_;
+  std::vector<PlacedLabel> placed_;
+  std::vector<Box> boxes_;
+};
+
+} // namespace crushwright

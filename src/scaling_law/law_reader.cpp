@@ -1,0 +1,129 @@
+#include "scaling_law/law_reader.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+
+namespace crushwright {
+
+namespace {
+
+template <class Word>
+Word word_read(const Mapping& law, std::string_view key, std::initializer_list<Word> words) {
+  std::vector<std::string> spellings;
+  for (Word word : words) {
+    spellings.emplace_back(name_of(word));
+  }
+  const std::string chosen = law.choice(key, spellings);
+  const auto place = std::find(spellings.begin(), spellings.end(), chosen);
+  return *(words.begin() + (place - spellings.begin()));
+}
+
+Range fitted_range(const Mapping& law) {
+  const std::vector<Quantity> ends =
+      law.quantity_list("fitted_relative_density", Dimension::fraction, Bounds::open(0, 1));
+  if (ends.size() != 2 || ends[0].value > ends[1].value) {
+    law.fail("fitted_relative_density", "a fitted range is two relative densities, the lower one first",
+             "write for instance [0.05, 0.30]");
+  }
+  return {ends[0].value, ends[1].value};
+}
+
+Source law_source(const Mapping& law) {
+  const Source source = law.source();
+  if (source.text.empty() && !source.standing) {
+    law.fail("source", "this law has neither source nor standing",
+             "say where the law comes from, or at least how sure it is with standing: memory");
+  }
+  return source;
+}
+
+LawOrigin read_origin(const Mapping& law) {
+  LawOrigin origin;
+  origin.id = law.text("id");
+  origin.evidence =
+      word_read(law, "evidence",
+                {Evidence::measured, Evidence::published, Evidence::computed, Evidence::generic, Evidence::prior});
+  origin.direction = law.text("direction");
+  origin.material = law.text_or("material", "");
+  origin.process = law.text_or("process", "");
+  origin.fitted_relative_density = fitted_range(law);
+  origin.density_basis =
+      word_read(law, "density_basis", {DensityBasis::nominal, DensityBasis::true_, DensityBasis::weighed});
+  origin.coefficient_of_variation = law.optional_number("coefficient_of_variation", Bounds::not_negative());
+  origin.remark = law.text_or("remark", "");
+  origin.source = law_source(law);
+  return origin;
+}
+
+template <class Law>
+void refuse_second_id(const Mapping& law, const std::vector<Law>& earlier, const std::string& id) {
+  for (const Law& other : earlier) {
+    if (other.origin.id == id) {
+      law.fail("id", fmt::format("two laws of this list are called '{}'", id), "give each law of a list its own id");
+    }
+  }
+}
+
+PowerLaw read_power_law(Mapping& law, LawKind kind) {
+  if (kind == LawKind::strength) {
+    law.allow({"id", "evidence", "direction", "material", "process", "fitted_relative_density", "density_basis",
+               "coefficient_of_variation", "remark", "source", "standing", "coefficient", "exponent",
+               "stress_basis"});
+  } else {
+    law.allow({"id", "evidence", "direction", "material", "process", "fitted_relative_density", "density_basis",
+               "coefficient_of_variation", "remark", "source", "standing", "coefficient", "exponent"});
+  }
+  PowerLaw read;
+  read.origin = read_origin(law);
+  read.coefficient = law.number("coefficient", Bounds::positive());
+  read.exponent = law.number("exponent", Bounds::not_negative());
+  if (kind == LawKind::strength) {
+    read.stress_basis = word_read(
+        law, "stress_basis", {StressBasis::proof_stress, StressBasis::flow_stress, StressBasis::ultimate_stress});
+  }
+  return read;
+}
+
+DensificationLaw read_densification_law(Mapping& law) {
+  law.allow({"id", "evidence", "direction", "material", "process", "fitted_relative_density", "density_basis",
+             "coefficient_of_variation", "remark", "source", "standing", "definition", "intercept", "slope"});
+  DensificationLaw read;
+  read.origin = read_origin(law);
+  read.definition = word_read(law, "definition",
+                              {DensificationDefinition::locking_strain, DensificationDefinition::efficiency_strain,
+                               DensificationDefinition::plateau_end});
+  read.intercept = law.number("intercept", {0, 1, true, false});
+  read.slope = law.number("slope", Bounds::not_negative());
+  const double least = read.intercept - read.slope * read.origin.fitted_relative_density.high;
+  if (least <= 0) {
+    law.fail("slope",
+             fmt::format("the strain falls to {:.4g} at the upper end of the fitted range, {:g}", least,
+                         read.origin.fitted_relative_density.high),
+             "shorten the fitted range or correct intercept and slope: the strain must stay between 0 and 1");
+  }
+  return read;
+}
+
+} // namespace
+
+std::vector<PowerLaw> read_power_laws(const Mapping& cell, std::string_view key, LawKind kind) {
+  std::vector<PowerLaw> laws;
+  for (Mapping& law : cell.list(key)) {
+    PowerLaw read = read_power_law(law, kind);
+    refuse_second_id(law, laws, read.origin.id);
+    laws.push_back(std::move(read));
+  }
+  return laws;
+}
+
+std::vector<DensificationLaw> read_densification_laws(const Mapping& cell) {
+  std::vector<DensificationLaw> laws;
+  for (Mapping& law : cell.list("densification")) {
+    DensificationLaw read = read_densification_law(law);
+    refuse_second_id(law, laws, read.origin.id);
+    laws.push_back(std::move(read));
+  }
+  return laws;
+}
+
+} // namespace crushwright

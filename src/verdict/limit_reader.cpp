@@ -1,0 +1,189 @@
+#include "verdict/limit_reader.hpp"
+
+#include "verdict/limit_words.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+namespace crushwright {
+namespace {
+
+constexpr const char* all_structures = "structures";
+
+template <class Value>
+std::vector<std::string> plain_words(const std::vector<std::pair<Value, std::string>>& words) {
+  std::vector<std::string> plain;
+  for (const auto& each : words)
+    plain.push_back(each.second);
+  return plain;
+}
+
+template <class Value>
+Value chosen(const std::vector<std::pair<Value, std::string>>& words, const std::string& word) {
+  return std::find_if(words.begin(), words.end(), [&](const auto& each) { return each.second == word; })->first;
+}
+
+bool contains(const std::vector<std::string>& words, const std::string& word) {
+  return std::find(words.begin(), words.end(), word) != words.end();
+}
+
+bool needs_impact(LimitedQuantity quantity) {
+  return quantity != LimitedQuantity::mass && quantity != LimitedQuantity::wall &&
+         quantity != LimitedQuantity::cells_across;
+}
+
+bool has_signal(LimitedQuantity quantity) {
+  return quantity == LimitedQuantity::acceleration || quantity == LimitedQuantity::force;
+}
+
+void read_statistic(const Mapping& entry, Limit& limit) {
+  limit.statistic = chosen(statistic_words(), entry.choice_or("statistic", plain_words(statistic_words()), "peak"));
+  if (!has_signal(limit.quantity) && entry.has("statistic"))
+    entry.fail("statistic", fmt::format("{} has one value a run, no statistic", name_of(limit.quantity)),
+               "Delete the line.");
+  const bool cumulative = limit.statistic == Statistic::cumulative_time;
+  if (cumulative != entry.has("time"))
+    entry.fail(cumulative ? "statistic" : "time",
+               cumulative ? "cumulative_time needs `time`, how long in all the level is held"
+                          : "`time` belongs to the statistic cumulative_time",
+               cumulative ? "Add for instance `time: 3 ms`."
+                          : "Delete the line, or set `statistic: cumulative_time`.");
+  if (cumulative)
+    limit.statistic_time = entry.quantity("time", Dimension::time, Bounds::positive()).value;
+}
+
+void read_window(const Mapping& entry, Limit& limit) {
+  const bool crush = entry.has("first_crush"), energy = entry.has("first_energy");
+  if (crush && energy)
+    entry.fail("first_energy", "a limit has one window, first_crush or first_energy", "Delete one of the two.");
+  if ((crush || energy) && !has_signal(limit.quantity))
+    entry.fail(crush ? "first_crush" : "first_energy",
+               fmt::format("{} is judged over the whole impact", name_of(limit.quantity)), "Delete the line.");
+  if (crush)
+    limit.window = {WindowKind::first_crush,
+                    entry.quantity("first_crush", Dimension::length, Bounds::positive()).value};
+  if (energy)
+    limit.window = {WindowKind::first_energy,
+                    entry.quantity("first_energy", Dimension::energy, Bounds::positive()).value};
+}
+
+void read_filter(const Mapping& entry, Limit& limit) {
+  const std::string filter =
+      entry.choice_or("filter", {"none", "class_60", "class_180", "class_600", "class_1000"}, "none");
+  if (filter == "none")
+    return;
+  limit.channel_class = std::stoi(filter.substr(6));
+  if (!has_signal(limit.quantity) || limit.statistic == Statistic::mean_over_distance)
+    entry.fail("filter", "a filter belongs to an acceleration or force over time", "Delete the line.");
+}
+
+void read_bound(const Mapping& entry, Limit& limit) {
+  const bool most = entry.has("at_most"), least = entry.has("at_least");
+  if (most == least)
+    entry.fail(most ? "at_least" : "", most ? "a limit has one bound, at_most or at_least" : "the limit has no value",
+               most ? "Delete one of the two." : "Add `at_most:` or `at_least:` with a value and its unit.");
+  limit.at_most = most;
+  limit.value = entry.quantity(most ? "at_most" : "at_least", dimension_of(limit.quantity), Bounds::not_negative());
+}
+
+void read_requirement(const Mapping& entry, Limit& limit) {
+  limit.status = chosen(status_words(), entry.choice_or("status", plain_words(status_words()), "internal"));
+  if (auto requirement = entry.optional_mapping("requirement")) {
+    requirement->allow({"identifier", "edition", "clause"});
+    limit.requirement = {requirement->text_or("identifier", ""), requirement->text_or("edition", ""),
+                         requirement->text_or("clause", "")};
+  }
+  if (limit.status != LimitStatus::internal && limit.requirement.clause.empty())
+    entry.fail("status", "a limit from a regulation or series rule must say which",
+               "Add `requirement: {identifier: ..., edition: ..., clause: ...}`, or set `status: internal`.");
+}
+
+/// What `of` may name for this quantity in one impact (or outside of any).
+std::vector<std::string> possible_subjects(LimitedQuantity quantity, const LimitScope& scope,
+                                           const LimitScope::Impact* impact) {
+  std::vector<std::string> subjects;
+  if (quantity == LimitedQuantity::acceleration && impact)
+    return impact->free_bodies;
+  subjects = impact ? impact->structures : scope.structures;
+  if (quantity == LimitedQuantity::crush)
+    for (const std::string& part : scope.parts)
+      if (contains(subjects, part.substr(0, part.find('.'))))
+        subjects.push_back(part);
+  subjects.emplace_back(all_structures);
+  return subjects;
+}
+
+void fail_subject(const Mapping& entry, const Limit& limit, const LimitScope& scope,
+                  const LimitScope::Impact* impact) {
+  if (impact && contains(impact->held_bodies, limit.of))
+    entry.fail("of", fmt::format("{} is held in {} and has no acceleration", limit.of, impact->id),
+               "Name the body that is free.");
+  entry.fail("of",
+             fmt::format("`{}` is nothing that {} can be limited for{}", limit.of, name_of(limit.quantity),
+                         impact ? fmt::format(" in {}", impact->id) : ""),
+             fmt::format("Write one of: {}.", fmt::join(possible_subjects(limit.quantity, scope, impact), ", ")));
+}
+
+Limit read_limit(const std::string& id, const Mapping& entry) {
+  Limit limit;
+  limit.id = id;
+  limit.quantity = chosen(quantity_words(), entry.choice("quantity", plain_words(quantity_words())));
+  limit.of = entry.text_or("of", all_structures);
+  read_statistic(entry, limit);
+  read_window(entry, limit);
+  read_filter(entry, limit);
+  read_bound(entry, limit);
+  read_requirement(entry, limit);
+  return limit;
+}
+
+void add_for_impacts(const Mapping& entry, const Limit& limit, const LimitScope& scope, std::vector<Limit>& limits) {
+  std::vector<std::string> ids;
+  for (const LimitScope::Impact& impact : scope.impacts)
+    ids.push_back(impact.id);
+  if (ids.empty())
+    entry.fail("quantity", fmt::format("{} needs an impact and the case has none", name_of(limit.quantity)),
+               "Add one under `impacts:`, or delete this limit.");
+  const std::string asked = entry.has("impact") ? entry.choice("impact", ids) : "";
+  bool added = false;
+  for (const LimitScope::Impact& impact : scope.impacts) {
+    if (!asked.empty() && impact.id != asked)
+      continue;
+    if (!contains(possible_subjects(limit.quantity, scope, &impact), limit.of)) {
+      if (!asked.empty())
+        fail_subject(entry, limit, scope, &impact);
+      continue;
+    }
+    Limit each = limit;
+    each.impact = impact.id;
+    limits.push_back(std::move(each));
+    added = true;
+  }
+  if (!added)
+    fail_subject(entry, limit, scope, &scope.impacts.front());
+}
+
+} // namespace
+
+std::vector<Limit> read_limits(const Mapping& root, const LimitScope& scope) {
+  std::vector<Limit> limits;
+  for (auto& [id, entry] : root.entries("limits")) {
+    Mapping one = entry;
+    one.allow({"impact", "of", "quantity", "statistic", "time", "first_crush", "first_energy", "filter", "at_most",
+               "at_least", "status", "requirement"});
+    const Limit limit = read_limit(id, one);
+    if (needs_impact(limit.quantity)) {
+      add_for_impacts(one, limit, scope, limits);
+      continue;
+    }
+    if (one.has("impact"))
+      one.fail("impact", fmt::format("{} does not depend on an impact", name_of(limit.quantity)), "Delete the line.");
+    if (!contains(possible_subjects(limit.quantity, scope, nullptr), limit.of))
+      fail_subject(one, limit, scope, nullptr);
+    limits.push_back(limit);
+  }
+  return limits;
+}
+
+} // namespace crushwright

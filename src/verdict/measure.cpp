@@ -1,0 +1,240 @@
+#include "verdict/measure.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace crushwright {
+namespace {
+
+/// SAE J211-1 asks for at least ten samples per filter class and channel; 10 kHz serves every class up to 1000.
+constexpr double sampling_step = 1e-4;
+
+bool is_all(const Limit& limit) {
+  return limit.of == "structures";
+}
+
+std::vector<const StructureView*> structures_of(const Limit& limit, const RunView& run) {
+  std::vector<const StructureView*> found;
+  for (const StructureView& each : *run.structures)
+    if (is_all(limit) || *each.id == limit.of)
+      found.push_back(&each);
+  return found;
+}
+
+std::vector<const ColumnMotion*> columns_of(const Limit& limit, const RunView& run) {
+  const std::string structure = limit.of.substr(0, limit.of.find('.'));
+  std::vector<const ColumnMotion*> found;
+  for (const ColumnMotion& each : run.motion->columns)
+    if (is_all(limit) || limit.quantity == LimitedQuantity::acceleration || each.structure == structure)
+      found.push_back(&each);
+  return found;
+}
+
+const Body& body_of(const Limit& limit, const ImpactMotion& motion) {
+  return motion.striker.id == limit.of ? motion.striker : motion.struck;
+}
+
+/// Crush up to which a limit's window looks at one column [m].
+double window_crush(const Limit& limit, const ColumnMotion& column, const CrushCurve& curve) {
+  switch (limit.window.kind) {
+  case WindowKind::whole:
+    return column.peak_crush;
+  case WindowKind::first_crush:
+    return std::min(limit.window.extent, column.peak_crush);
+  case WindowKind::first_energy:
+    return std::min(curve.crush_at_energy(limit.window.extent * column.share), column.peak_crush);
+  }
+  return column.peak_crush;
+}
+
+/// Time at which the first of the columns leaves the window; whole windows end with the last stop.
+double window_time(const Limit& limit, const RunView& run, const std::vector<const ColumnMotion*>& columns) {
+  double last_stop = 0, first_leave = std::numeric_limits<double>::infinity();
+  for (const ColumnMotion* column : columns) {
+    last_stop = std::max(last_stop, column->stop_time);
+    const CrushCurve& curve = *structure_of(run, column->structure).curve;
+    first_leave = std::min(first_leave, time_at_crush(*column, window_crush(limit, *column, curve)));
+  }
+  return limit.window.kind == WindowKind::whole ? last_stop : first_leave;
+}
+
+void cut(Signal& signal, double end) {
+  const auto count = static_cast<std::size_t>(std::ceil(end / signal.step)) + 1;
+  if (count < signal.values.size())
+    signal.values.resize(std::max<std::size_t>(count, 2));
+}
+
+/// Total force over the columns as a signal, filtered and cut to the window [N].
+Signal windowed_signal(const Limit& limit, const RunView& run, const std::vector<const ColumnMotion*>& columns) {
+  const bool all = columns.size() == run.motion->columns.size();
+  Signal signal = force_signal(*run.motion, sampling_step, all ? nullptr : columns.front());
+  if (limit.channel_class > 0)
+    signal = filtered(signal, static_cast<ChannelClass>(limit.channel_class));
+  if (limit.window.kind != WindowKind::whole)
+    cut(signal, window_time(limit, run, columns));
+  return signal;
+}
+
+/// Largest raw total force over the columns in the window [N].
+double raw_peak(const Limit& limit, const RunView& run, const std::vector<const ColumnMotion*>& columns) {
+  if (columns.size() == 1) {
+    const ColumnMotion& column = *columns.front();
+    if (limit.window.kind == WindowKind::whole)
+      return column.peak_force;
+    const CrushCurve& curve = *structure_of(run, column.structure).curve;
+    return curve.peak_force_up_to(window_crush(limit, column, curve));
+  }
+  if (limit.window.kind == WindowKind::whole)
+    return peak_total_force(*run.motion);
+  return peak(windowed_signal(limit, run, columns));
+}
+
+double mean_over_distance(const Limit& limit, const RunView& run, const std::vector<const ColumnMotion*>& columns) {
+  double energy = 0, distance = 0;
+  for (const ColumnMotion* column : columns) {
+    const CrushCurve& curve = *structure_of(run, column->structure).curve;
+    const double crush = window_crush(limit, *column, curve);
+    energy += curve.energy_at(crush);
+    distance = std::max(distance, crush);
+  }
+  return energy / distance;
+}
+
+double raw_mean_over_time(const Limit& limit, const RunView& run, const std::vector<const ColumnMotion*>& columns) {
+  const double end = window_time(limit, run, columns);
+  if (columns.size() == run.motion->columns.size())
+    return impulse_until(*run.motion, end) / end;
+  ImpactMotion alone = *run.motion;
+  alone.columns = {*columns.front()};
+  return impulse_until(alone, end) / end;
+}
+
+double force_statistic(const Limit& limit, const RunView& run) {
+  const std::vector<const ColumnMotion*> columns = columns_of(limit, run);
+  const bool raw = limit.channel_class == 0;
+  switch (limit.statistic) {
+  case Statistic::peak:
+    return raw ? raw_peak(limit, run, columns) : peak(windowed_signal(limit, run, columns));
+  case Statistic::mean_over_time:
+    return raw ? raw_mean_over_time(limit, run, columns) : mean_over_time(windowed_signal(limit, run, columns));
+  case Statistic::mean_over_distance:
+    return mean_over_distance(limit, run, columns);
+  case Statistic::cumulative_time: {
+    const Signal signal = windowed_signal(limit, run, columns);
+    const double length = signal.step * static_cast<double>(signal.values.size() - 1);
+    return length < limit.statistic_time ? 0 : level_exceeded_for(signal, limit.statistic_time);
+  }
+  }
+  return 0;
+}
+
+double crush_of(const Limit& limit, const RunView& run) {
+  double greatest = 0;
+  const auto dot = limit.of.find('.');
+  for (const ColumnMotion* column : columns_of(limit, run)) {
+    if (dot == std::string::npos) {
+      greatest = std::max(greatest, column->peak_crush);
+      continue;
+    }
+    const StructureView& structure = structure_of(run, column->structure);
+    const auto& parts = structure.envelope->parts;
+    const auto part = std::find_if(parts.begin(), parts.end(),
+                                   [&](const Part& each) { return each.id == limit.of.substr(dot + 1); });
+    greatest = std::max(greatest, structure.crush_factor *
+                                      permanent_crush(*structure.layers, column->stop_force / structure.force_factor,
+                                                      part->from, part->to));
+  }
+  return greatest;
+}
+
+template <class Value>
+double over_columns(const Limit& limit, const RunView& run, bool largest, const Value& value) {
+  double found = largest ? -std::numeric_limits<double>::infinity() : std::numeric_limits<double>::infinity();
+  for (const ColumnMotion* column : columns_of(limit, run)) {
+    const double each = value(*column, structure_of(run, column->structure));
+    found = largest ? std::max(found, each) : std::min(found, each);
+  }
+  return found;
+}
+
+double smallest(const std::vector<const StructureView*>& structures, double StructureView::*member) {
+  double found = std::numeric_limits<double>::infinity();
+  for (const StructureView* each : structures)
+    if (each->*member > 0)
+      found = std::min(found, each->*member);
+  return found;
+}
+
+std::optional<double> finite(double value) {
+  return std::isfinite(value) ? std::optional<double>(value) : std::nullopt;
+}
+
+} // namespace
+
+const StructureView& structure_of(const RunView& run, const std::string& id) {
+  return *std::find_if(run.structures->begin(), run.structures->end(),
+                       [&](const StructureView& each) { return *each.id == id; });
+}
+
+LowestForceLimit lowest_force_limit(const RunView& run, const ColumnMotion& column) {
+  LowestForceLimit lowest{std::numeric_limits<double>::infinity(), nullptr};
+  for (const Limit& limit : *run.limits) {
+    if (limit.impact != *run.impact || !limit.at_most || limit.statistic != Statistic::peak || limit.window.kind != WindowKind::whole)
+      continue;
+    double force = lowest.force;
+    if (limit.quantity == LimitedQuantity::acceleration &&
+        (limit.of == run.motion->striker.id || limit.of == run.motion->struck.id))
+      force = limit.value.value * body_of(limit, *run.motion).mass * column.share;
+    else if (limit.quantity == LimitedQuantity::force && limit.of == column.structure)
+      force = limit.value.value;
+    else if (limit.quantity == LimitedQuantity::force && is_all(limit))
+      force = limit.value.value * column.share;
+    if (force < lowest.force)
+      lowest = {force, &limit};
+  }
+  return lowest;
+}
+
+double usable_stroke(const RunView& run, const ColumnMotion& column, const StructureView& structure) {
+  const LowestForceLimit lowest = lowest_force_limit(run, column);
+  const double to_bottoming = structure.curve->bottoming_crush;
+  return lowest.limit == nullptr ? to_bottoming
+                                 : std::min(to_bottoming, structure.curve->crush_at_force(lowest.force));
+}
+
+std::optional<double> measure(const Limit& limit, const RunView& run) {
+  switch (limit.quantity) {
+  case LimitedQuantity::acceleration:
+    return finite(force_statistic(limit, run) / body_of(limit, *run.motion).mass);
+  case LimitedQuantity::force:
+    return finite(force_statistic(limit, run));
+  case LimitedQuantity::crush:
+    return crush_of(limit, run);
+  case LimitedQuantity::energy:
+    return over_columns(limit, run, limit.at_most, [](const ColumnMotion& column, const StructureView& structure) {
+      return structure.curve->energy_at(column.peak_crush);
+    });
+  case LimitedQuantity::mass: {
+    double sum = 0;
+    for (const StructureView* each : structures_of(limit, run))
+      sum += each->mass;
+    return sum;
+  }
+  case LimitedQuantity::wall:
+    return finite(smallest(structures_of(limit, run), &StructureView::smallest_wall));
+  case LimitedQuantity::cells_across:
+    return finite(smallest(structures_of(limit, run), &StructureView::cells_across));
+  case LimitedQuantity::stroke_used:
+    return over_columns(limit, run, true, [&](const ColumnMotion& column, const StructureView& structure) {
+      return column.peak_crush / usable_stroke(run, column, structure);
+    });
+  case LimitedQuantity::reserve:
+    return over_columns(limit, run, false, [&](const ColumnMotion& column, const StructureView& structure) {
+      return structure.curve->energy_at(usable_stroke(run, column, structure)) / column.input_energy - 1;
+    });
+  }
+  return std::nullopt;
+}
+
+} // namespace crushwright

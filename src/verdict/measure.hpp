@@ -1,0 +1,49 @@
+#pragma once
+#include "crushwright/envelope.hpp"
+#include "crushwright/impact.hpp"
+#include "crushwright/verdict.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace crushwright {
+
+/// One structure as a run sees it; nothing is owned.
+struct StructureView {
+  const std::string* id = nullptr;
+  const std::vector<Layer>* layers = nullptr;
+  const Envelope* envelope = nullptr;
+  const CrushCurve* curve = nullptr; ///< of this side
+  double force_factor = 1;           ///< of this side, on the layers
+  double crush_factor = 1;
+  double mass = 0;          ///< [kg]
+  double smallest_wall = 0; ///< [m]
+  double cells_across = 0;  ///< [-]
+};
+
+/// One run: structures with their curves, and the motion when there is an impact.
+struct RunView {
+  const std::string* impact = nullptr; ///< id; null outside of impacts
+  const ImpactMotion* motion = nullptr;
+  const std::vector<StructureView>* structures = nullptr;
+  const std::vector<Limit>* limits = nullptr; ///< of the case, for the lowest force limit
+};
+
+/// Lowest force that a structure may carry in an impact by the limits on peak force and peak acceleration, and the
+/// limit that sets it; infinity and null when none does.
+struct LowestForceLimit {
+  double force;
+  const Limit* limit;
+};
+LowestForceLimit lowest_force_limit(const RunView& run, const ColumnMotion& column);
+
+/// Crush that may be used: to the lowest force limit, or to bottoming [m].
+double usable_stroke(const RunView& run, const ColumnMotion& column, const StructureView& structure);
+
+const StructureView& structure_of(const RunView& run, const std::string& id);
+
+/// The value of a limit's quantity in a run [SI]; absent when the run cannot give it.
+std::optional<double> measure(const Limit& limit, const RunView& run);
+
+} // namespace crushwright

@@ -1,0 +1,126 @@
+#include "crushwright/verdict.hpp"
+
+#include "quantities/units.hpp"
+#include "verdict/limit_words.hpp"
+
+#include <fmt/format.h>
+
+namespace crushwright {
+
+const std::vector<std::pair<LimitedQuantity, std::string>>& quantity_words() {
+  static const std::vector<std::pair<LimitedQuantity, std::string>> words{
+      {LimitedQuantity::acceleration, "acceleration"},
+      {LimitedQuantity::force, "force"},
+      {LimitedQuantity::crush, "crush"},
+      {LimitedQuantity::energy, "energy"},
+      {LimitedQuantity::mass, "mass"},
+      {LimitedQuantity::wall, "wall"},
+      {LimitedQuantity::cells_across, "cells_across"},
+      {LimitedQuantity::stroke_used, "stroke_used"},
+      {LimitedQuantity::reserve, "reserve"}};
+  return words;
+}
+
+const std::vector<std::pair<Statistic, std::string>>& statistic_words() {
+  static const std::vector<std::pair<Statistic, std::string>> words{
+      {Statistic::peak, "peak"},
+      {Statistic::mean_over_time, "mean_over_time"},
+      {Statistic::mean_over_distance, "mean_over_distance"},
+      {Statistic::cumulative_time, "cumulative_time"}};
+  return words;
+}
+
+const std::vector<std::pair<LimitStatus, std::string>>& status_words() {
+  static const std::vector<std::pair<LimitStatus, std::string>> words{{LimitStatus::regulation, "regulation"},
+                                                                      {LimitStatus::series_rule, "series_rule"},
+                                                                      {LimitStatus::internal, "internal"}};
+  return words;
+}
+
+namespace {
+
+template <class Value>
+std::string_view word_of(const std::vector<std::pair<Value, std::string>>& words, Value value) {
+  for (const auto& [each, word] : words)
+    if (each == value)
+      return word;
+  return "";
+}
+
+std::string in_words(std::string_view word) {
+  std::string text(word);
+  for (char& letter : text)
+    if (letter == '_')
+      letter = ' ';
+  return text;
+}
+
+} // namespace
+
+std::string_view name_of(LimitedQuantity quantity) {
+  return word_of(quantity_words(), quantity);
+}
+
+std::string_view name_of(Statistic statistic) {
+  return word_of(statistic_words(), statistic);
+}
+
+std::string_view name_of(LimitStatus status) {
+  return word_of(status_words(), status);
+}
+
+std::string_view name_of(Side side) {
+  return side == Side::weak ? "weak" : side == Side::nominal ? "nominal" : "strong";
+}
+
+std::string_view name_of(Word word) {
+  return word == Word::pass ? "pass" : word == Word::open ? "open" : "fail";
+}
+
+Dimension dimension_of(LimitedQuantity quantity) {
+  switch (quantity) {
+  case LimitedQuantity::acceleration:
+    return Dimension::acceleration;
+  case LimitedQuantity::force:
+    return Dimension::force;
+  case LimitedQuantity::crush:
+  case LimitedQuantity::wall:
+    return Dimension::length;
+  case LimitedQuantity::energy:
+    return Dimension::energy;
+  case LimitedQuantity::mass:
+    return Dimension::mass;
+  case LimitedQuantity::cells_across:
+    return Dimension::number;
+  case LimitedQuantity::stroke_used:
+  case LimitedQuantity::reserve:
+    return Dimension::fraction;
+  }
+  return Dimension::number;
+}
+
+std::string describe(const Limit& limit) {
+  std::string text;
+  const bool has_statistic =
+      limit.quantity == LimitedQuantity::acceleration || limit.quantity == LimitedQuantity::force;
+  if (has_statistic && limit.statistic == Statistic::cumulative_time)
+    text = fmt::format("{} held for {} in all", name_of(limit.quantity), show(limit.statistic_time, Dimension::time));
+  else if (has_statistic)
+    text = fmt::format("{} {}", in_words(name_of(limit.statistic)), name_of(limit.quantity));
+  else if (limit.quantity == LimitedQuantity::wall)
+    text = "thinnest strut or wall";
+  else if (limit.quantity == LimitedQuantity::reserve)
+    text = "energy reserve";
+  else
+    text = in_words(name_of(limit.quantity));
+  text += fmt::format(" of {}", limit.of);
+  if (limit.channel_class > 0)
+    text += fmt::format(", class {}", limit.channel_class);
+  if (limit.window.kind == WindowKind::first_crush)
+    text += fmt::format(", first {}", show(limit.window.extent, Dimension::length));
+  if (limit.window.kind == WindowKind::first_energy)
+    text += fmt::format(", first {}", show(limit.window.extent, Dimension::energy));
+  return text;
+}
+
+} // namespace crushwright

@@ -1,0 +1,119 @@
+#include "cell_property/sample_cells.hpp"
+#include "crushwright/cell_property.hpp"
+#include "crushwright/errors.hpp"
+
+#include <algorithm>
+#include <catch2/catch.hpp>
+
+using namespace crushwright;
+
+namespace {
+
+std::vector<std::string> order_of(const UnitCell& cell, const BaseMaterial& material, double density) {
+  std::vector<std::string> ids;
+  for (const PropertyEvidence& evidence : cell_properties(cell, material, "100", density).plateau_stress.all) {
+    ids.push_back(evidence.law);
+  }
+  return ids;
+}
+
+} // namespace
+
+TEST_CASE("evidence is kept in the order measured, published, computed, published elsewhere, generic") {
+  UnitCell cell = round_foam();
+  PowerLaw elsewhere = law_of("elsewhere", Evidence::published, 0.21);
+  elsewhere.origin.material = "another-metal";
+  PowerLaw measured = law_of("measured", Evidence::measured, 0.22);
+  measured.origin.material = "round-metal";
+  measured.origin.process = "casting";
+  cell.plateau_stress = {elsewhere, law_of("computed", Evidence::computed, 0.20), law_of("fits", Evidence::published, 0.19),
+                         measured};
+  CHECK(order_of(cell, round_metal(), 0.1) ==
+        std::vector<std::string>{"measured", "fits", "computed", "elsewhere", "class-bending-strength"});
+}
+
+TEST_CASE("a test on another process does not count as measured") {
+  UnitCell cell = round_foam();
+  PowerLaw measured = law_of("measured", Evidence::measured, 0.22);
+  measured.origin.material = "round-metal";
+  measured.origin.process = "laser powder bed fusion";
+  cell.plateau_stress = {measured, law_of("computed", Evidence::computed, 0.20)};
+  CHECK(order_of(cell, round_metal(), 0.1) ==
+        std::vector<std::string>{"computed", "measured", "class-bending-strength"});
+}
+
+TEST_CASE("a law inside its range beats a better one outside") {
+  UnitCell cell = round_foam();
+  cell.plateau_stress = {law_of("narrow", Evidence::published, 0.2, {0.15, 0.20}),
+                         law_of("wide", Evidence::computed, 0.2, {0.05, 0.30})};
+  CHECK(order_of(cell, round_metal(), 0.1).front() == "wide");
+  CHECK(order_of(cell, round_metal(), 0.18).front() == "narrow");
+}
+
+TEST_CASE("when no law is inside, the least extrapolated is used and flagged") {
+  UnitCell cell = round_foam();
+  cell.plateau_stress = {law_of("far", Evidence::published, 0.2, {0.05, 0.10}),
+                         law_of("near", Evidence::computed, 0.2, {0.05, 0.35})};
+  const CellProperties properties = cell_properties(cell, round_metal(), "100", 0.4);
+  CHECK(properties.plateau_stress.all.front().law == "near");
+  CHECK_FALSE(properties.plateau_stress.all.front().inside_fitted_range);
+  CHECK(properties.plateau_stress.reason ==
+        "no law was fitted at this relative density; 'near' is extrapolated least");
+  CHECK(std::count(properties.warnings.begin(), properties.warnings.end(),
+                   "The plateau stress is extrapolated: no law was fitted at this relative density, 'near' comes "
+                   "nearest.") == 1);
+}
+
+TEST_CASE("a law for another direction is no evidence") {
+  UnitCell cell = round_foam();
+  cell.symmetry = "tetragonal";
+  PowerLaw along_z = law_of("along-z", Evidence::published, 0.2);
+  along_z.origin.direction = "001";
+  cell.plateau_stress = {along_z};
+  CHECK(order_of(cell, round_metal(), 0.1) == std::vector<std::string>{"class-bending-strength"});
+  CHECK(cell_properties(cell, round_metal(), "001", 0.1).plateau_stress.all.front().law == "along-z");
+}
+
+TEST_CASE("the three edges of a cubic cell are one direction") {
+  Catalogue catalogue = own_catalogue();
+  const BaseMaterial& metal = catalogue.material("AlSi10Mg-stress-relieved");
+  const double along_x = cell_properties(catalogue.cell("octet"), metal, "100", 0.1).elastic_modulus.value;
+  CHECK(cell_properties(catalogue.cell("octet"), metal, "001", 0.1).elastic_modulus.value == along_x);
+  CHECK(cell_properties(catalogue.cell("octet"), metal, "011", 0.1).elastic_modulus.value == Approx(1.5 * along_x));
+}
+
+TEST_CASE("a direction that is no direction is refused") {
+  Catalogue catalogue = own_catalogue();
+  CHECK_THROWS_MATCHES(choose_laws(catalogue.cell("octet"), round_metal(), "axial", 0.1), OutOfDomain,
+                       Catch::Matchers::Message("crush direction 'axial': write three digits in cell axes, for instance "
+                                                "100 along an edge or 001 along the axis of a honeycomb."));
+}
+
+TEST_CASE("a honeycomb crushed across its axis has no law and says so") {
+  Catalogue catalogue = own_catalogue();
+  CHECK_THROWS_MATCHES(
+      choose_laws(catalogue.cell("honeycomb_uniform_wall"), round_metal(), "100", 0.1), OutOfDomain,
+      Catch::Matchers::Message("Hexagonal honeycomb, uniform wall: no law for the elastic modulus when crushed along 100. "
+                               "Directions with a law: 001. Turn the cell, or add a law to "
+                               "unit_cells/honeycomb_uniform_wall.yaml."));
+}
+
+TEST_CASE("a property that the material lacks is named with what to do") {
+  Catalogue catalogue = own_catalogue();
+  BaseMaterial metal = round_metal();
+  metal.proof_stress.reset();
+  CHECK_THROWS_MATCHES(choose_laws(catalogue.cell("octet"), metal, "100", 0.1), OutOfDomain,
+                       Catch::Matchers::Message("Round metal: without proof_stress no strength law of Octet truss can be "
+                                                "used. Add it, with its source, to base_materials/round-metal.yaml."));
+  metal = round_metal();
+  metal.youngs_modulus.reset();
+  CHECK_THROWS_MATCHES(choose_laws(catalogue.cell("octet"), metal, "100", 0.1), OutOfDomain,
+                       Catch::Matchers::Message("Round metal: no Young's modulus, so Octet truss has no stiffness. Add "
+                                                "youngs_modulus, with its source, to base_materials/round-metal.yaml."));
+  metal = round_metal();
+  metal.density.reset();
+  CHECK_THROWS_MATCHES(cell_properties(catalogue.cell("octet"), metal, "100", 0.1), OutOfDomain,
+                       Catch::Matchers::Message("Round metal: no density, so neither mass nor specific energy can be "
+                                                "given. Add density, with its source, to "
+                                                "base_materials/round-metal.yaml."));
+}
