@@ -87,6 +87,7 @@ struct ImpactMotion {
   double closing_speed = 0;  ///< [m/s]
   double effective_mass = 0; ///< [kg]
   std::vector<ColumnMotion> columns;
+  double peak_total_force = 0; ///< between the bodies [N]; exact for equal columns, at piece ends otherwise
   EnergyLedger ledger;
 };
 
@@ -99,9 +100,6 @@ ImpactMotion integrate_impact(const Body& striker, const Body& struck, double cl
                               const std::vector<Column>& columns);
 
 std::vector<ImpactEvent> events(const ImpactMotion& motion, const std::vector<Column>& columns);
-
-/// Greatest total force between the bodies over time [N]; exact for equal columns, at piece ends otherwise.
-double peak_total_force(const ImpactMotion& motion);
 
 /// Histories sampled from the stored pieces; every vector has shape = (number of samples).
 /// Speeds are in the frame in which the struck body is at rest before, or the striker if that one is held.

@@ -1,7 +1,7 @@
-#include "crushwright/cell_property.hpp"
-#include "crushwright/errors.hpp"
 #include "cell_property/gathered_laws.hpp"
 #include "cell_property/strain_limit.hpp"
+#include "crushwright/cell_property.hpp"
+#include "crushwright/errors.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -66,8 +66,8 @@ ChosenLaws choose_laws(const UnitCell& cell, const BaseMaterial& material, const
 CellNumbers cell_numbers(const UnitCell& cell, const BaseMaterial& material, const ChosenLaws& laws,
                          double relative_density) {
   if (!(relative_density > 0 && relative_density < 1)) {
-    throw OutOfDomain(fmt::format("{}: the relative density is {:g} and must lie between 0 and 1", cell.name,
-                                  relative_density));
+    throw OutOfDomain(
+        fmt::format("{}: the relative density is {:g} and must lie between 0 and 1", cell.name, relative_density));
   }
   LayerDensity density(cell, relative_density);
   CellNumbers numbers;
@@ -81,8 +81,8 @@ CellNumbers cell_numbers(const UnitCell& cell, const BaseMaterial& material, con
     throw OutOfDomain(fmt::format("{}: at relative density {:g} law '{}' leaves no strain before it locks", cell.name,
                                   relative_density, laws.locking_strain.origin.id));
   }
-  numbers.efficiency_strain = std::min(strain(laws.efficiency_strain, density),
-                                       greatest_efficiency_strain(numbers.packing_strain));
+  numbers.efficiency_strain =
+      std::min(strain(laws.efficiency_strain, density), greatest_efficiency_strain(numbers.packing_strain));
   return numbers;
 }
 

@@ -62,7 +62,8 @@ std::string stress_remark(const LawQuestion& question, StressBasis basis) {
   return remark;
 }
 
-template <class Law> CellProperty property_of(const LawQuestion& question, const std::vector<RatedLaw<Law>>& rated) {
+template <class Law>
+CellProperty property_of(const LawQuestion& question, const std::vector<RatedLaw<Law>>& rated) {
   CellProperty property;
   for (const RatedLaw<Law>& law : rated) {
     property.all.push_back(evidence_of(question, law, ""));
@@ -77,8 +78,7 @@ template <class Law> CellProperty property_of(const LawQuestion& question, const
 CellProperty plateau_of(const LawQuestion& question, const std::vector<RatedLaw<PowerLaw>>& rated) {
   CellProperty property = property_of(question, rated);
   for (std::size_t place = 0; place < rated.size(); ++place) {
-    property.all[place] =
-        evidence_of(question, rated[place], stress_remark(question, rated[place].law.stress_basis));
+    property.all[place] = evidence_of(question, rated[place], stress_remark(question, rated[place].law.stress_basis));
   }
   return property;
 }
@@ -98,6 +98,18 @@ CellProperty first_peak_of(const LawQuestion& question, const std::vector<RatedL
   // A ratio under 1 would say that the first maximum is no maximum.
   property.value = std::max(1.0, property.all.front().value);
   return property;
+}
+
+// No arrangement of a solid carries more than its own share of the section at yield.
+void warn_of_squash_load(const LawQuestion& question, const RatedLaw<PowerLaw>& used,
+                         std::vector<std::string>& warnings) {
+  const double squash = question.relative_density * basis_stress(question.material, used.law.stress_basis).value();
+  if (used.value > squash) {
+    warnings.push_back(
+        fmt::format("The plateau stress by '{}', {:.4g} MPa, exceeds relative density times {}, {:.4g} MPa: "
+                    "the law does not hold at this relative density.",
+                    used.law.origin.id, used.value / 1e6, name_of(used.law.stress_basis), squash / 1e6));
+  }
 }
 
 double energy_to_efficiency_strain(const CellProperties& properties) {
@@ -122,9 +134,10 @@ double energy_to_efficiency_strain(const CellProperties& properties) {
 CellProperties cell_properties(const UnitCell& cell, const BaseMaterial& material, const std::string& direction,
                                double relative_density) {
   if (!material.density) {
-    throw OutOfDomain(fmt::format("{}: no density, so neither mass nor specific energy can be given. Add density, with "
-                                  "its source, to base_materials/{}.yaml.",
-                                  material.name, material.id));
+    throw OutOfDomain(
+        fmt::format("{}: no density, so neither mass nor specific energy can be given. Add density, with "
+                    "its source, to base_materials/{}.yaml.",
+                    material.name, material.id));
   }
   const LawQuestion question{cell, material, direction, relative_density};
   const GatheredLaws gathered = gather_laws(question);
@@ -145,8 +158,9 @@ CellProperties cell_properties(const UnitCell& cell, const BaseMaterial& materia
     properties.plateau_end_strain.reason = "the catalogue entry has no law for it; the crush curve gives it";
   }
   properties.warnings = cell_warnings(cell, material, properties);
-  properties.efficiency_strain.value = std::min(properties.efficiency_strain.value,
-                                                greatest_efficiency_strain(properties.locking_strain.value));
+  warn_of_squash_load(question, gathered.plateau_stress.front(), properties.warnings);
+  properties.efficiency_strain.value =
+      std::min(properties.efficiency_strain.value, greatest_efficiency_strain(properties.locking_strain.value));
   properties.specific_energy_absorption = energy_to_efficiency_strain(properties) / properties.density;
   return properties;
 }

@@ -9,7 +9,8 @@ namespace crushwright {
 
 namespace {
 
-// Two laws of a lattice that agree to within this are as good as the spread of published tests; beyond it one is wrong.
+// Two laws of a lattice that agree to within this are as good as the spread of published tests; beyond it one is
+// wrong.
 constexpr double notable_disagreement = 0.30;
 
 // Under about 8 % elongation struts break rather than fold (docs/method/material.md).
@@ -44,28 +45,31 @@ void warn_of_disagreement(const std::string& what, const CellProperty& property,
 
 void warn_of_material(const BaseMaterial& material, std::vector<std::string>& warnings) {
   if (!material.fracture_elongation) {
-    warnings.push_back(fmt::format("{} states no fracture elongation: it is not known whether the cell folds or breaks.",
-                                   material.name));
+    warnings.push_back(fmt::format(
+        "{} states no fracture elongation: it is not known whether the cell folds or breaks.", material.name));
   } else if (material.fracture_elongation->value < brittle_below) {
-    warnings.push_back(fmt::format("{} breaks at {:.3g} % elongation, under 8 %: expect struts and walls to break rather "
-                                   "than fold, and a rough, lower plateau. Widen the scatter.",
-                                   material.name, 100 * material.fracture_elongation->value));
+    warnings.push_back(
+        fmt::format("{} breaks at {:.3g} % elongation, under 8 %: expect struts and walls to break rather "
+                    "than fold, and a rough, lower plateau. Widen the scatter.",
+                    material.name, 100 * material.fracture_elongation->value));
   }
 }
 
 void warn_of_first_peak(const UnitCell& cell, std::vector<std::string>& warnings) {
   if (cell.first_peak_ratio.empty() && cell.behaviour != CellBehaviour::bending) {
-    warnings.push_back(fmt::format("{} usually shows a first peak above its plateau, and no law for it is known here: it "
-                                   "is taken as none. Check peak force with a coupon, or trigger the first layer.",
-                                   cell.name));
+    warnings.push_back(
+        fmt::format("{} usually shows a first peak above its plateau, and no law for it is known here: it "
+                    "is taken as none. Check peak force with a coupon, or trigger the first layer.",
+                    cell.name));
   }
 }
 
 void warn_of_strain_limit(const CellProperties& properties, std::vector<std::string>& warnings) {
   const double limit = greatest_efficiency_strain(properties.locking_strain.value);
   if (properties.efficiency_strain.value > limit) {
-    warnings.push_back(fmt::format("The efficiency strain {:.3f} is too close to the locking strain {:.3f}; {:.3f} is used.",
-                                   properties.efficiency_strain.value, properties.locking_strain.value, limit));
+    warnings.push_back(
+        fmt::format("The efficiency strain {:.3f} is too close to the locking strain {:.3f}; {:.3f} is used.",
+                    properties.efficiency_strain.value, properties.locking_strain.value, limit));
   }
 }
 

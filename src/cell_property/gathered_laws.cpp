@@ -10,16 +10,18 @@ namespace crushwright {
 
 namespace {
 
-template <class Law> void add_class_law(std::vector<Law>& laws, const std::optional<Law>& class_law) {
+template <class Law>
+void add_class_law(std::vector<Law>& laws, const std::optional<Law>& class_law) {
   const bool listed = class_law && std::any_of(laws.begin(), laws.end(), [&class_law](const Law& law) {
-    return law.origin.id == class_law->origin.id;
-  });
+                        return law.origin.id == class_law->origin.id;
+                      });
   if (class_law && !listed) {
     laws.push_back(*class_law);
   }
 }
 
-template <class Law> std::vector<LawOrigin> origins_of(const std::vector<Law>& laws) {
+template <class Law>
+std::vector<LawOrigin> origins_of(const std::vector<Law>& laws) {
   std::vector<LawOrigin> origins;
   for (const Law& law : laws) {
     origins.push_back(law.origin);
@@ -51,18 +53,19 @@ std::string directions_of(const std::vector<PowerLaw>& laws) {
 void require_law(bool found, const LawQuestion& question, const std::string& property,
                  const std::vector<PowerLaw>& laws) {
   if (!found) {
-    throw OutOfDomain(fmt::format("{}: no law for the {} when crushed along {}. Directions with a law: {}. Turn the cell, "
-                                  "or add a law to unit_cells/{}.yaml.",
-                                  question.cell.name, property, question.direction, directions_of(laws),
-                                  question.cell.id));
+    throw OutOfDomain(
+        fmt::format("{}: no law for the {} when crushed along {}. Directions with a law: {}. Turn the cell, "
+                    "or add a law to unit_cells/{}.yaml.",
+                    question.cell.name, property, question.direction, directions_of(laws), question.cell.id));
   }
 }
 
 void require_youngs_modulus(const LawQuestion& question) {
   if (!question.material.youngs_modulus) {
-    throw OutOfDomain(fmt::format("{0}: no Young's modulus, so {1} has no stiffness. Add youngs_modulus, with its source, "
-                                  "to base_materials/{2}.yaml.",
-                                  question.material.name, question.cell.name, question.material.id));
+    throw OutOfDomain(
+        fmt::format("{0}: no Young's modulus, so {1} has no stiffness. Add youngs_modulus, with its source, "
+                    "to base_materials/{2}.yaml.",
+                    question.material.name, question.cell.name, question.material.id));
   }
 }
 
@@ -126,8 +129,7 @@ GatheredLaws gather_laws(const LawQuestion& question) {
     return *basis_stress(question.material, law.stress_basis);
   });
   require_law(!gathered.plateau_stress.empty(), question, "plateau stress", strength);
-  gathered.first_peak_ratio =
-      rate(question, question.cell.first_peak_ratio, [](const PowerLaw&) { return 1.0; });
+  gathered.first_peak_ratio = rate(question, question.cell.first_peak_ratio, [](const PowerLaw&) { return 1.0; });
   gather_densification(question, gathered);
   return gathered;
 }

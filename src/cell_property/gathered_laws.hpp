@@ -7,7 +7,8 @@
 namespace crushwright {
 
 /// A law with its place in the order and with what it gives for the question.
-template <class Law> struct RatedLaw {
+template <class Law>
+struct RatedLaw {
   Law law;
   RankedOrigin rank;
   double value = 0; ///< SI: law times base property
@@ -24,7 +25,8 @@ struct GatheredLaws {
   std::vector<RatedLaw<DensificationLaw>> plateau_end;
 };
 
-/// @throws OutOfDomain when the material has no Young's modulus or no stress that a law needs, when no law holds for the
+/// @throws OutOfDomain when the material has no Young's modulus or no stress that a law needs, when no law holds for
+/// the
 ///         direction, or when the relative density cannot be had with the cell.
 GatheredLaws gather_laws(const LawQuestion& question);
 

@@ -57,9 +57,10 @@ void require_direction(const std::string& direction) {
                       std::all_of(direction.begin(), direction.end(), [](char c) { return c >= '0' && c <= '9'; }) &&
                       direction != "000";
   if (!digits) {
-    throw OutOfDomain(fmt::format("crush direction '{}': write three digits in cell axes, for instance 100 along an edge "
-                                  "or 001 along the axis of a honeycomb.",
-                                  direction));
+    throw OutOfDomain(
+        fmt::format("crush direction '{}': write three digits in cell axes, for instance 100 along an edge "
+                    "or 001 along the axis of a honeycomb.",
+                    direction));
   }
 }
 
@@ -99,16 +100,17 @@ std::string reason_for(const RankedOrigin& best, const LawOrigin& origin) {
   case Trust::measured_here:
     return fmt::format("'{}' was measured on this material and process", origin.id);
   case Trust::published_match:
-    return fmt::format("'{}' is published for this cell and direction, and nothing of it contradicts the material or the "
-                       "range",
-                       origin.id);
+    return fmt::format(
+        "'{}' is published for this cell and direction, and nothing of it contradicts the material or the "
+        "range",
+        origin.id);
   case Trust::computed:
     return fmt::format("'{}' was computed for this cell", origin.id);
   case Trust::published_elsewhere:
     return fmt::format("'{}' is published for another material, process or density basis; nothing closer exists",
                        origin.id);
   case Trust::generic:
-    return fmt::format("'{}' is a law of the cell's class; nothing closer holds at this relative density", origin.id);
+    return fmt::format("'{}' is a generic law; nothing closer holds at this relative density", origin.id);
   case Trust::prior:
     return fmt::format("'{}' is a starting prior; nothing better exists", origin.id);
   }

@@ -19,10 +19,10 @@ enum class Trust { measured_here, published_match, computed, published_elsewhere
 
 /// One law with how it fits the question.
 struct RankedOrigin {
-  std::size_t place = 0;      ///< in the list that was ranked
+  std::size_t place = 0; ///< in the list that was ranked
   Trust trust = Trust::prior;
-  bool inside = true;         ///< ρ̄, in the law's basis, lies in its fitted range
-  double extrapolation = 0;   ///< |ln| of the ratio to the nearest end of the range; 0 inside
+  bool inside = true;       ///< ρ̄, in the law's basis, lies in its fitted range
+  double extrapolation = 0; ///< |ln| of the ratio to the nearest end of the range; 0 inside
 };
 
 /// @throws OutOfDomain when the direction is not three digits, not all zero.
@@ -31,8 +31,8 @@ void require_direction(const std::string& direction);
 /// The direction that the cell's symmetry makes equal to this one: "001" of a cubic cell becomes "100".
 std::string equivalent_direction(const UnitCell& cell, const std::string& direction);
 
-/// The laws that hold for the question's direction, best first. A law inside its range beats one outside; outside, the
-/// least extrapolated comes first; then the order of trust; then the order of the catalogue entry.
+/// The laws that hold for the question's direction, best first. A law inside its range beats one outside; outside,
+/// the least extrapolated comes first; then the order of trust; then the order of the catalogue entry.
 std::vector<RankedOrigin> ranked(const LawQuestion& question, const std::vector<LawOrigin>& origins);
 
 /// "published for this direction, material and range": why the law stands where it stands.

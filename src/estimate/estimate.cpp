@@ -28,6 +28,16 @@ std::vector<std::string> warnings_of(const CrashCase& crash_case, const Estimate
   return warnings;
 }
 
+/// Says at each open limit of the deciding set which measurement would close it.
+void add_closing_measurements(const CrashCase& crash_case, Estimate& estimate) {
+  const ScatterSet& scatter = crash_case.scatter_sets[crash_case.deciding_set];
+  for (Check& check : estimate.deciding.verdict.checks) {
+    const std::string closing = what_would_close(crash_case, estimate.structures, scatter, check);
+    if (!closing.empty())
+      check.note += "; " + closing;
+  }
+}
+
 } // namespace
 
 Estimate estimate(const CrashCase& crash_case, const Catalogue& catalogue) {
@@ -40,6 +50,7 @@ Estimate estimate(const CrashCase& crash_case, const Catalogue& catalogue) {
     else
       result.others.push_back(std::move(judged));
   }
+  add_closing_measurements(crash_case, result);
   result.warnings = warnings_of(crash_case, result);
   return result;
 }

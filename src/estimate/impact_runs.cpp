@@ -94,7 +94,7 @@ RunOutcome run_outcome(const RunView& run, const SideSetting& setting) {
   outcome.stacked = setting.stacked;
   for (const ColumnMotion& column : motion.columns)
     outcome.structures.push_back(structure_outcome(run, column));
-  outcome.peak_total_force = peak_total_force(motion);
+  outcome.peak_total_force = motion.peak_total_force;
   outcome.striker_peak_acceleration = motion.striker.held ? 0 : outcome.peak_total_force / motion.striker.mass;
   outcome.struck_peak_acceleration = motion.struck.held ? 0 : outcome.peak_total_force / motion.struck.mass;
   double impulse = 0;
@@ -162,9 +162,17 @@ bool bottoms(const Limit& limit, const ImpactMotion& motion) {
   });
 }
 
+/// A run whose value cannot pass the worst so far need not be sampled.
+bool cannot_be_worse(const LimitValues& values, const RunView& run, const std::optional<double>& kept, bool first) {
+  return !first && kept && values.limit->at_most && greatest_possible(*values.limit, run) <= *kept;
+}
+
 void keep_worse(LimitValues& values, const RunView& run, const SideSetting& setting, bool first) {
-  const std::optional<double> value = measure(*values.limit, run);
   SideValues& sides = setting.stacked ? values.stacked : values.combined;
+  const std::optional<double>& kept = setting.side == Side::weak ? sides.weak : sides.strong;
+  if (setting.side != Side::nominal && cannot_be_worse(values, run, kept, first))
+    return;
+  const std::optional<double> value = measure(*values.limit, run);
   const bool bottomed = bottoms(*values.limit, *run.motion);
   switch (setting.side) {
   case Side::weak:

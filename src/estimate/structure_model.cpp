@@ -5,9 +5,11 @@
 #include "quantities/units.hpp"
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 #include <fmt/format.h>
 #include <limits>
+#include <numbers>
 
 namespace crushwright {
 namespace {
@@ -166,7 +168,7 @@ Layer layer_at(const Ingredients& from, double station, double height, double te
 /// a trigger is stated.
 FirstPeak first_peak(const Ingredients& from, const std::vector<Layer>& layers, std::vector<std::string>& warnings) {
   const auto first = std::min_element(layers.begin(), layers.end(), [](const Layer& a, const Layer& b) {
-    return a.collapse_force() < b.collapse_force();
+    return a.collapse_force() * a.shape.ratio[1] < b.collapse_force() * b.shape.ratio[1];
   });
   double peak = first->lattice_force;
   double fall = 0;
@@ -217,6 +219,19 @@ MassBreakdown masses(const Ingredients& from, const BaseMaterial* plate_material
   return mass;
 }
 
+/// Warnings of tip, middle and root often differ in their numbers alone; the first stands for all.
+void add_unless_alike(std::vector<std::string>& warnings, const std::string& warning) {
+  const auto without_digits = [](std::string text) {
+    text.erase(
+        std::remove_if(text.begin(), text.end(), [](unsigned char letter) { return std::isdigit(letter) != 0; }),
+        text.end());
+    return text;
+  };
+  if (std::none_of(warnings.begin(), warnings.end(),
+                   [&](const std::string& each) { return without_digits(each) == without_digits(warning); }))
+    warnings.push_back(warning);
+}
+
 void describe_cells(const CrashCase& crash_case, const Ingredients& from, StructureModel& model) {
   const LatticeFill& fill = *from.fill;
   for (const auto& [where, station] :
@@ -228,7 +243,7 @@ void describe_cells(const CrashCase& crash_case, const Ingredients& from, Struct
                                  fill.relative_density_at(station));
         });
     for (const std::string& warning : cell.properties.warnings)
-      model.warnings.push_back(fmt::format("{}: {}", model.id, warning));
+      add_unless_alike(model.warnings, fmt::format("{}: {}", model.id, warning));
     model.cells.push_back(std::move(cell));
   }
 }
@@ -287,12 +302,12 @@ void describe_filled_skin(const Ingredients& from, StructureModel& model) {
       continue;
     const SectionProperties section =
         properties_of(section_at(from.input->envelope, layer.station + 0.5 * layer.height));
+    const double perimeter = mid_line_perimeter(section, from.skin_thickness);
     const bool corners = section.corner_count >= 3;
-    const double width =
-        corners ? section.perimeter / section.corner_count : section.perimeter / 3.14159265358979323846;
-    interaction += layer.height * (corners ? interaction_square : interaction_smooth) *
-                   std::sqrt(layer.lattice_force / layer.lattice_area * from.skin_flow_stress) * width *
-                   from.skin_thickness;
+    const double width = perimeter / (corners ? section.corner_count : std::numbers::pi);
+    interaction += layer.height * interaction_force(corners ? interaction_square : interaction_smooth,
+                                                    layer.lattice_force / layer.lattice_area, from.skin_flow_stress,
+                                                    width, from.skin_thickness);
   }
   model.lattice_share = lattice / sum;
   model.filled_skin = from.fill && from.skin_thickness > 0;

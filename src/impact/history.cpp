@@ -1,5 +1,6 @@
 #include "crushwright/errors.hpp"
 #include "crushwright/impact.hpp"
+#include "impact/greatest_total_force.hpp"
 #include "impact/motion_piece.hpp"
 
 #include <algorithm>
@@ -23,16 +24,28 @@ public:
   ColumnState at(double time) {
     if (time >= column_.separation_time) // the bodies part; the structure keeps its residual crush
       return {column_.residual_crush, -column_.rebound_speed, 0};
-    while (piece_ + 1 < column_.pieces.size() && column_.pieces[piece_ + 1].start <= time)
-      ++piece_;
-    const MotionPiece& piece = column_.pieces[piece_];
+    const MotionPiece& piece = piece_at(time);
     const double since = time - piece.start;
     const double crush = piece.crush_after(since, column_.moving_mass);
     return {crush, piece.speed_after(since, column_.moving_mass),
             piece.force + piece.stiffness * (crush - piece.crush)};
   }
 
+  double force_at(double time) {
+    if (time >= column_.separation_time)
+      return 0;
+    const MotionPiece& piece = piece_at(time);
+    const double further = piece.crush_after(time - piece.start, column_.moving_mass) - piece.crush;
+    return piece.force + piece.stiffness * further;
+  }
+
 private:
+  const MotionPiece& piece_at(double time) {
+    while (piece_ + 1 < column_.pieces.size() && column_.pieces[piece_ + 1].start <= time)
+      ++piece_;
+    return column_.pieces[piece_];
+  }
+
   const ColumnMotion& column_;
   std::size_t piece_ = 0;
 };
@@ -64,20 +77,22 @@ double magnitude(double force, const Body& body) {
 
 } // namespace
 
-double peak_total_force(const ImpactMotion& motion) {
+double greatest_total_force(const ImpactMotion& motion) {
   if (all_alike(motion))
     return motion.columns.front().peak_force * static_cast<double>(motion.columns.size());
   std::vector<double> times;
-  for (const ColumnMotion& column : motion.columns)
+  for (const ColumnMotion& column : motion.columns) {
+    const auto merged = static_cast<std::ptrdiff_t>(times.size());
     for (const MotionPiece& piece : column.pieces)
       times.push_back(piece.start);
-  std::sort(times.begin(), times.end());
+    std::inplace_merge(times.begin(), times.begin() + merged, times.end());
+  }
   std::vector<ColumnReader> readers(motion.columns.begin(), motion.columns.end());
   double peak = 0;
   for (const double time : times) {
     double total = 0;
     for (ColumnReader& reader : readers)
-      total += reader.at(time).force;
+      total += reader.force_at(time);
     peak = std::max(peak, total);
   }
   return peak;
@@ -116,13 +131,18 @@ ImpactHistory sample(const ImpactMotion& motion, double step) {
 Signal force_signal(const ImpactMotion& motion, double step, const ColumnMotion* column) {
   const std::size_t count = sample_count(motion, step);
   Signal signal{step, std::vector<double>(count, 0.0)};
-  for (const ColumnMotion& each : motion.columns) {
-    if (column != nullptr && column != &each)
-      continue;
+  const auto add = [&](const ColumnMotion& each, double times) {
     ColumnReader reader(each);
     for (std::size_t n = 0; n < count; ++n)
-      signal.values[n] += reader.at(static_cast<double>(n) * step).force;
-  }
+      signal.values[n] += times * reader.force_at(static_cast<double>(n) * step);
+  };
+  if (column != nullptr)
+    add(*column, 1);
+  else if (all_alike(motion))
+    add(motion.columns.front(), static_cast<double>(motion.columns.size()));
+  else
+    for (const ColumnMotion& each : motion.columns)
+      add(each, 1);
   return signal;
 }
 

@@ -1,5 +1,6 @@
 #include "crushwright/errors.hpp"
 #include "crushwright/impact.hpp"
+#include "impact/greatest_total_force.hpp"
 #include "impact/motion_piece.hpp"
 
 #include <algorithm>
@@ -115,6 +116,7 @@ ImpactMotion integrate_impact(const Body& striker, const Body& struck, double cl
     motion.ledger.absorbed += column.absorbed;
     motion.ledger.returned += column.returned;
   }
+  motion.peak_total_force = motion.columns.empty() ? 0 : greatest_total_force(motion);
   motion.ledger.residual = motion.ledger.input - motion.ledger.absorbed - motion.ledger.returned;
   return motion;
 }

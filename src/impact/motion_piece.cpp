@@ -32,29 +32,35 @@ double LinearResistance::time_for(double distance, double end_speed) const {
   return straight * arc_ratio(stiffness / mass * 0.25 * straight * straight);
 }
 
+namespace {
+
+/// sin(φ)/φ and 2 (1 - cos φ)/φ², or their hyperbolic twins: `square` = ±φ². Both tend to 1, so that one form serves
+/// every stiffness; a short series where the functions would lose digits and cost time.
+struct WaveRatios {
+  double sine;
+  double one_less_cosine;
+};
+
+WaveRatios wave_ratios(double square) {
+  if (std::abs(square) < 0.04)
+    return {1 - square / 6 * (1 - square / 20 * (1 - square / 42 * (1 - square / 72))),
+            1 - square / 12 * (1 - square / 30 * (1 - square / 56 * (1 - square / 90)))};
+  const double phase = std::sqrt(std::abs(square));
+  const double half = square > 0 ? std::sin(0.5 * phase) : std::sinh(0.5 * phase);
+  return {(square > 0 ? std::sin(phase) : std::sinh(phase)) / phase, 4 * half * half / (phase * phase)};
+}
+
+} // namespace
+
 double MotionPiece::crush_after(double time, double moving_mass) const {
-  const double square = stiffness / moving_mass;
-  const double wave = std::sqrt(std::abs(square)), phase = wave * time;
-  const double acceleration = -force / moving_mass;
-  if (phase < 1e-4)
-    return crush + time * (speed + time * (0.5 * acceleration - square * speed * time / 6));
-  if (square > 0) {
-    const double half = std::sin(0.5 * phase);
-    return crush + speed / wave * std::sin(phase) + acceleration / square * 2 * half * half;
-  }
-  const double half = std::sinh(0.5 * phase);
-  return crush + speed / wave * std::sinh(phase) - acceleration / square * 2 * half * half;
+  const WaveRatios wave = wave_ratios(stiffness / moving_mass * time * time);
+  return crush + time * (speed * wave.sine - 0.5 * force / moving_mass * time * wave.one_less_cosine);
 }
 
 double MotionPiece::speed_after(double time, double moving_mass) const {
-  const double square = stiffness / moving_mass;
-  const double wave = std::sqrt(std::abs(square)), phase = wave * time;
-  const double acceleration = -force / moving_mass;
-  if (phase < 1e-4)
-    return speed + time * (acceleration - square * time * (0.5 * speed + acceleration * time / 6));
-  if (square > 0)
-    return speed * std::cos(phase) + acceleration / wave * std::sin(phase);
-  return speed * std::cosh(phase) + acceleration / wave * std::sinh(phase);
+  const double square = stiffness / moving_mass * time * time;
+  const WaveRatios wave = wave_ratios(square);
+  return speed * (1 - 0.5 * square * wave.one_less_cosine) - force / moving_mass * time * wave.sine;
 }
 
 } // namespace crushwright

@@ -12,7 +12,7 @@ std::optional<Quantity> sourced_property(const Mapping& file, std::string_view k
   std::optional<Quantity> property = file.optional_quantity(key, dimension, bounds);
   if (property && property->source.text.empty() && !property->source.standing) {
     file.fail(key, fmt::format("'{}' of a catalogue entry has neither source nor standing", key),
-              "write it in the long form {value, source, standing}, or leave the property out");
+              "Write it in the long form {value, source, standing}, or leave the property out.");
   }
   return property;
 }
@@ -37,7 +37,7 @@ void check_stresses(const Mapping& file, const BaseMaterial& material) {
     file.fail("ultimate_stress",
               fmt::format("the ultimate stress, {:g} MPa, is below the proof stress, {:g} MPa",
                           material.ultimate_stress->value / 1e6, material.proof_stress->value / 1e6),
-              "check both values: no metal or polymer coupon fails below its proof stress");
+              "Check both values: no metal or polymer coupon fails below its proof stress.");
   }
 }
 
@@ -53,13 +53,13 @@ void read_temperature_factors(const Mapping& file, BaseMaterial& material) {
     const double temperature = point.quantity("temperature", Dimension::temperature, Bounds::positive()).value;
     if (!material.temperature_factors.empty() && temperature <= material.temperature_factors.back().temperature) {
       point.fail("temperature", "the temperatures of the strength factors do not rise",
-                 "list the points from the lowest temperature to the highest, each once");
+                 "List the points from the lowest temperature to the highest, each once.");
     }
     material.temperature_factors.push_back({temperature, point.number("factor", Bounds::positive())});
   }
   if (material.temperature_factors.size() < 2) {
     block->fail("points", "strength factors need at least two temperatures",
-                "add the factor at room temperature, 1, and one at a higher temperature, or leave the block out");
+                "Add the factor at room temperature, 1, and one at a higher temperature, or leave the block out.");
   }
 }
 

@@ -3,6 +3,7 @@
 #include "quantities/dimension_table.hpp"
 
 #include <cstddef>
+#include <memory>
 #include <stdexcept>
 #include <string>
 #include <vector>
@@ -14,14 +15,19 @@ namespace crushwright {
 
 namespace {
 
+struct FreeConverter {
+  void operator()(cv_converter* converter) const { cv_free(converter); }
+};
+using Converter = std::unique_ptr<cv_converter, FreeConverter>;
+
 struct UnitConverter {
   std::string written;
-  const cv_converter* to_si;
+  Converter to_si;
 };
 
 struct DimensionConverters {
   std::vector<UnitConverter> units;
-  const cv_converter* to_first = nullptr;
+  Converter to_first; ///< empty for a dimension without units
 };
 
 ut_unit* parse_unit(const ut_system* system, const std::string& text) {
@@ -32,8 +38,8 @@ ut_unit* parse_unit(const ut_system* system, const std::string& text) {
   return unit;
 }
 
-const cv_converter* make_converter(ut_unit* from, ut_unit* to) {
-  const cv_converter* converter = ut_get_converter(from, to);
+Converter make_converter(ut_unit* from, ut_unit* to) {
+  Converter converter(ut_get_converter(from, to));
   if (converter == nullptr) {
     throw std::runtime_error("UDUNITS-2 cannot convert between two units of the table of accepted units");
   }
@@ -58,8 +64,8 @@ DimensionConverters make_converters(const ut_system* system, const DimensionRow&
   return made;
 }
 
-// The unit database takes milliseconds to read, a converter nanoseconds to use: all are made once, on first use, and
-// live as long as the program. The initialisation of a local static is safe from several threads.
+// The unit database takes milliseconds to read, a converter nanoseconds to use: all are made once, on first use. The
+// initialisation of a local static is safe from several threads.
 const std::vector<DimensionConverters>& all_converters() {
   static const std::vector<DimensionConverters> all = [] {
     ut_set_error_message_handler(ut_ignore);
@@ -84,15 +90,15 @@ const std::vector<DimensionConverters>& all_converters() {
 std::optional<double> to_si(double number, std::string_view unit, Dimension dimension) {
   for (const UnitConverter& candidate : all_converters().at(static_cast<std::size_t>(dimension)).units) {
     if (candidate.written == unit) {
-      return cv_convert_double(candidate.to_si, number);
+      return cv_convert_double(candidate.to_si.get(), number);
     }
   }
   return std::nullopt;
 }
 
 double to_first_unit(double si_value, Dimension dimension) {
-  const cv_converter* converter = all_converters().at(static_cast<std::size_t>(dimension)).to_first;
-  return converter == nullptr ? si_value : cv_convert_double(converter, si_value);
+  const Converter& converter = all_converters().at(static_cast<std::size_t>(dimension)).to_first;
+  return converter == nullptr ? si_value : cv_convert_double(converter.get(), si_value);
 }
 
 } // namespace crushwright

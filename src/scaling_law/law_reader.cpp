@@ -23,7 +23,7 @@ Range fitted_range(const Mapping& law) {
       law.quantity_list("fitted_relative_density", Dimension::fraction, Bounds::open(0, 1));
   if (ends.size() != 2 || ends[0].value > ends[1].value) {
     law.fail("fitted_relative_density", "a fitted range is two relative densities, the lower one first",
-             "write for instance [0.05, 0.30]");
+             "Write for instance [0.05, 0.30].");
   }
   return {ends[0].value, ends[1].value};
 }
@@ -32,7 +32,7 @@ Source law_source(const Mapping& law) {
   const Source source = law.source();
   if (source.text.empty() && !source.standing) {
     law.fail("source", "this law has neither source nor standing",
-             "say where the law comes from, or at least how sure it is with standing: memory");
+             "Say where the law comes from, or at least how sure it is with standing: memory.");
   }
   return source;
 }
@@ -59,7 +59,7 @@ template <class Law>
 void refuse_second_id(const Mapping& law, const std::vector<Law>& earlier, const std::string& id) {
   for (const Law& other : earlier) {
     if (other.origin.id == id) {
-      law.fail("id", fmt::format("two laws of this list are called '{}'", id), "give each law of a list its own id");
+      law.fail("id", fmt::format("two laws of this list are called '{}'", id), "Give each law of a list its own id.");
     }
   }
 }
@@ -99,7 +99,7 @@ DensificationLaw read_densification_law(Mapping& law) {
     law.fail("slope",
              fmt::format("the strain falls to {:.4g} at the upper end of the fitted range, {:g}", least,
                          read.origin.fitted_relative_density.high),
-             "shorten the fitted range or correct intercept and slope: the strain must stay between 0 and 1");
+             "Shorten the fitted range or correct intercept and slope: the strain must stay between 0 and 1.");
   }
   return read;
 }

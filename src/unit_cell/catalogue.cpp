@@ -45,7 +45,7 @@ const std::filesystem::path& file_of(const FileMap& files, const std::string& id
 void require_id(const Mapping& entry, const std::string& stated, const std::string& id) {
   if (stated != id) {
     entry.fail("id", fmt::format("the file is called {}.yaml, but its id is '{}'", id, stated),
-               "make the id and the file's name the same");
+               "Make the id and the file's name the same.");
   }
 }
 

@@ -26,7 +26,8 @@ std::optional<PowerLaw> class_elastic_modulus(CellBehaviour behaviour) {
                                  "[gibson1997cellular] ch. 5; constant 1 recalled"),
                     1.0, 2.0, StressBasis::proof_stress};
   case CellBehaviour::stretching:
-    return PowerLaw{class_origin("class-stretching-stiffness", "stretching class, one third of the struts along the load",
+    return PowerLaw{class_origin("class-stretching-stiffness",
+                                 "stretching class, one third of the struts along the load",
                                  "[deshpande2001topology]; recalled"),
                     1.0 / 3.0, 1.0, StressBasis::proof_stress};
   case CellBehaviour::folding:
@@ -42,10 +43,11 @@ std::optional<PowerLaw> class_plateau_stress(CellBehaviour behaviour) {
                                  "[gibson1997cellular] ch. 5; constant 0.3 recalled"),
                     0.3, 1.5, StressBasis::proof_stress};
   case CellBehaviour::stretching:
-    return PowerLaw{class_origin("class-stretching-strength",
-                                 "stretching class; a collapse load, so a first peak: the plateau behind it may lie lower",
-                                 "[deshpande2001topology]; recalled"),
-                    1.0 / 3.0, 1.0, StressBasis::proof_stress};
+    return PowerLaw{
+        class_origin("class-stretching-strength",
+                     "stretching class; a collapse load, so a first peak: the plateau behind it may lie lower",
+                     "[deshpande2001topology]; recalled"),
+        1.0 / 3.0, 1.0, StressBasis::proof_stress};
   case CellBehaviour::folding:
     return std::nullopt;
   }
@@ -64,8 +66,9 @@ DensificationLaw class_locking_strain() {
 
 DensificationLaw class_efficiency_strain() {
   DensificationLaw law;
-  law.origin = class_origin("class-efficiency", "0.72 of the locking strain; tests of printed lattices lie between 0.63 and 0.94",
-                            "spread of published tests, recalled; [coluccia_graded_lattices] Table 8 gives 0.69 for BCC and BCCz");
+  law.origin = class_origin(
+      "class-efficiency", "0.72 of the locking strain; tests of printed lattices lie between 0.63 and 0.94",
+      "spread of published tests, recalled; [coluccia_graded_lattices] Table 8 gives 0.69 for BCC and BCCz");
   law.definition = DensificationDefinition::efficiency_strain;
   law.intercept = 0.72;
   law.slope = 0.72 * 1.4;

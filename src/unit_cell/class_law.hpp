@@ -5,8 +5,8 @@
 
 namespace crushwright {
 
-/// Gibson-Ashby laws of a cell's class, on the true relative density; used when nothing better exists and shown always.
-/// Absent for folding cells, which have no class law. Sources stand in each law; docs/method/scaling_law.md.
+/// Gibson-Ashby laws of a cell's class, on the true relative density; used when nothing better exists and shown
+/// always. Absent for folding cells, which have no class law. Sources stand in each law; docs/method/scaling_law.md.
 std::optional<PowerLaw> class_elastic_modulus(CellBehaviour behaviour);
 std::optional<PowerLaw> class_plateau_stress(CellBehaviour behaviour);
 

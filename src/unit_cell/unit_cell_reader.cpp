@@ -36,17 +36,17 @@ std::vector<Strut> read_struts(const Mapping& entry) {
     const Strut& strut = struts.back();
     if (!in_unit_cube(strut.from) || !in_unit_cube(strut.to)) {
       entry.fail("struts", fmt::format("strut {} leaves the unit cube", struts.size()),
-                 "give both ends in cell edges, each coordinate from 0 to 1");
+                 "Give both ends in cell edges, each coordinate from 0 to 1.");
     }
     if (strut_length(strut) < 1e-6) {
-      entry.fail("struts", fmt::format("strut {} has no length", struts.size()), "give it two different ends");
+      entry.fail("struts", fmt::format("strut {} has no length", struts.size()), "Give it two different ends.");
     }
   }
   if (const auto repeated = repeated_strut(struts)) {
     entry.fail(
         "struts",
         fmt::format("strut {} is strut {} again, moved by whole cells", repeated->second + 1, repeated->first + 1),
-        "list each strut of the repeating lattice once: a strut on a shared face or edge belongs to one cell only");
+        "List each strut of the repeating lattice once: a strut on a shared face or edge belongs to one cell only.");
   }
   return struts;
 }
@@ -55,12 +55,12 @@ void read_topology(const Mapping& entry, UnitCell& cell) {
   if (cell.cell_class == CellClass::strut) {
     cell.struts = read_struts(entry);
   } else if (entry.has("struts")) {
-    entry.fail("struts", "only a cell of class strut has struts", "remove struts or correct class");
+    entry.fail("struts", "only a cell of class strut has struts", "Remove struts or correct class.");
   }
   if (cell.cell_class == CellClass::sheet) {
     cell.surface = entry.choice("surface", {"gyroid", "diamond"});
   } else if (entry.has("surface")) {
-    entry.fail("surface", "only a cell of class sheet has a surface", "remove surface or correct class");
+    entry.fail("surface", "only a cell of class sheet has a surface", "Remove surface or correct class.");
   }
 }
 
@@ -71,7 +71,7 @@ std::vector<double> read_coefficients(const Mapping& block) {
   }
   if (coefficients.empty()) {
     block.fail("coefficients", "the density has no coefficients",
-               "list the factors of the size ratio, its square, its cube and so on");
+               "List the factors of the size ratio, its square, its cube and so on.");
   }
   return coefficients;
 }
@@ -80,7 +80,7 @@ Range read_size_ratio_range(const Mapping& block) {
   const std::vector<Quantity> ends = block.quantity_list("size_ratio_range", Dimension::number, Bounds::open(0, 1));
   if (ends.size() != 2 || ends[0].value >= ends[1].value) {
     block.fail("size_ratio_range", "a range is two size ratios, the lower one first",
-               "write for instance [0.02, 0.30]");
+               "Write for instance [0.02, 0.30].");
   }
   return {ends[0].value, ends[1].value};
 }
@@ -102,7 +102,7 @@ void require_rising_density(const Mapping& block, const UnitCell& cell) {
           "coefficients",
           fmt::format("the relative density is {:.4g} at size ratio {:.4g}: it must rise and stay between 0 and 1",
                       density, ratio),
-          "correct the coefficients or shorten size_ratio_range");
+          "Correct the coefficients or shorten size_ratio_range.");
     }
     before = density;
   }
@@ -112,7 +112,7 @@ void refuse_sizes(const Mapping& foam) {
   for (const char* key : {"size_name", "edge_name", "nominal_density", "true_density", "printable_minimum"}) {
     if (foam.has(key)) {
       foam.fail(key, fmt::format("a foam has no {}: nothing in it is sized", key),
-                "remove it; a case states the relative density of a foam directly");
+                "Remove it; a case states the relative density of a foam directly.");
     }
   }
 }

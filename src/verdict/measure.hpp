@@ -43,6 +43,10 @@ double usable_stroke(const RunView& run, const ColumnMotion& column, const Struc
 
 const StructureView& structure_of(const RunView& run, const std::string& id);
 
+/// A value that the limit's quantity cannot exceed in this run, had without sampling a signal; infinity when there is
+/// none so cheap. Lets a search for the worst run pass over runs that cannot be it.
+double greatest_possible(const Limit& limit, const RunView& run);
+
 /// The value of a limit's quantity in a run [SI]; absent when the run cannot give it.
 std::optional<double> measure(const Limit& limit, const RunView& run);
 

@@ -11,9 +11,11 @@ using namespace crushwright;
 namespace {
 
 /// Plateau stress over the proof stress by one named law, whatever is chosen.
-double strength_by(const UnitCell& cell, const std::string& law, const std::string& direction, double size_over_edge) {
+double strength_by(const UnitCell& cell, const std::string& law, const std::string& direction,
+                   double size_over_edge) {
   const double density = relative_density(cell, size_over_edge);
-  for (const PropertyEvidence& evidence : cell_properties(cell, round_metal(), direction, density).plateau_stress.all) {
+  for (const PropertyEvidence& evidence :
+       cell_properties(cell, round_metal(), direction, density).plateau_stress.all) {
     if (evidence.law == law) {
       return evidence.value / 100e6;
     }
@@ -22,9 +24,11 @@ double strength_by(const UnitCell& cell, const std::string& law, const std::stri
   return 0;
 }
 
-double stiffness_by(const UnitCell& cell, const std::string& law, const std::string& direction, double size_over_edge) {
+double stiffness_by(const UnitCell& cell, const std::string& law, const std::string& direction,
+                    double size_over_edge) {
   const double density = relative_density(cell, size_over_edge);
-  for (const PropertyEvidence& evidence : cell_properties(cell, round_metal(), direction, density).elastic_modulus.all) {
+  for (const PropertyEvidence& evidence :
+       cell_properties(cell, round_metal(), direction, density).elastic_modulus.all) {
     if (evidence.law == law) {
       return evidence.value / 100e9;
     }
@@ -41,8 +45,8 @@ bool warned(const CellProperties& properties, const std::string& start) {
 } // namespace
 
 TEST_CASE("BCC collapses at (4 sqrt2/3)(d/a)^3, by bending alone") {
-  // Gumruk and Mines (2013), recalled: d/a = 0.1 gives 1.886e-3, 0.5 %. Second method: eight struts turn at 1/sqrt2 of
-  // the strain rate between two hinges each, Mp = d^3/6.
+  // Gumruk and Mines (2013), recalled: d/a = 0.1 gives 1.886e-3, 0.5 %. Second method: eight struts turn at 1/sqrt2
+  // of the strain rate between two hinges each, Mp = d^3/6.
   Catalogue catalogue = own_catalogue();
   const double strength = strength_by(catalogue.cell("bcc"), "hinges-at-nodes", "100", 0.1);
   CHECK(strength == Approx(1.886e-3).epsilon(0.005));
@@ -50,7 +54,8 @@ TEST_CASE("BCC collapses at (4 sqrt2/3)(d/a)^3, by bending alone") {
 }
 
 TEST_CASE("hinges at the edges of the nodes raise BCC and diamond by the shorter lever") {
-  // Struts at 70.5 degrees (BCC) and 109.5 degrees (diamond) part at d/2 / tan(half the angle) from the node's centre.
+  // Struts at 70.5 degrees (BCC) and 109.5 degrees (diamond) part at d/2 / tan(half the angle) from the node's
+  // centre.
   Catalogue catalogue = own_catalogue();
   for (const double ratio : {0.1, 0.13, 0.16, 0.19}) {
     const double lever_bcc = std::sqrt(3.0) / 2 - 2 * ratio / 2 / std::tan(std::acos(1.0 / 3) / 2);
@@ -59,13 +64,14 @@ TEST_CASE("hinges at the edges of the nodes raise BCC and diamond by the shorter
     const double bcc = 8 * 2 * moment / std::sqrt(2.0) * (std::sqrt(3.0) / 2) / lever_bcc;
     const double diamond = 16 * 2 * moment / std::sqrt(2.0) * (std::sqrt(3.0) / 4) / lever_diamond;
     CHECK(strength_by(catalogue.cell("bcc"), "hinges-at-node-edges", "100", ratio) == Approx(bcc).epsilon(0.03));
-    CHECK(strength_by(catalogue.cell("diamond"), "hinges-at-node-edges", "100", ratio) == Approx(diamond).epsilon(0.03));
+    CHECK(strength_by(catalogue.cell("diamond"), "hinges-at-node-edges", "100", ratio) ==
+          Approx(diamond).epsilon(0.03));
   }
 }
 
 TEST_CASE("BCC stiffness along an edge is the bending of eight struts") {
-  // Ushijima and others (2011), recalled: d/a = 0.1 gives 2.707e-4 with the axial term; the slender limit of the entry
-  // leaves it out, 1/(1 + (d/a)^2/2), 0.5 % at 0.1. Second method: 48 I/(l a^4) with I = pi d^4/64.
+  // Ushijima and others (2011), recalled: d/a = 0.1 gives 2.707e-4 with the axial term; the slender limit of the
+  // entry leaves it out, 1/(1 + (d/a)^2/2), 0.5 % at 0.1. Second method: 48 I/(l a^4) with I = pi d^4/64.
   Catalogue catalogue = own_catalogue();
   const double stiffness = stiffness_by(catalogue.cell("bcc"), "rigid-joint-bending", "100", 0.1);
   CHECK(stiffness == Approx(2.707e-4).epsilon(0.0055));
@@ -85,8 +91,8 @@ TEST_CASE("an octet is a third of its density strong and a ninth, a sixth and a 
 }
 
 TEST_CASE("pin-jointed FCC and octet struts at yield carry a third of the density along an edge") {
-  // Second method, from the struts of the entry: members at 45 degrees at +yield, members across at -yield or idle. The
-  // stress is the sum of N l cos^2 over the volume.
+  // Second method, from the struts of the entry: members at 45 degrees at +yield, members across at -yield or idle.
+  // The stress is the sum of N l cos^2 over the volume.
   Catalogue catalogue = own_catalogue();
   const UnitCell& cell = catalogue.cell("fcc_all_faces");
   const double ratio = 0.05;
@@ -117,8 +123,8 @@ TEST_CASE("a Kelvin cell collapses near the foam rule") {
 }
 
 TEST_CASE("honeycombs crush at 5.6 (t/l)^(5/3) and 16.56 (t/S)^(5/3) of the flow stress") {
-  // Uniform wall: Gibson and Ashby, ch. 4, read in a course formula sheet. Doubled wall: Wierzbicki, Int. J. Impact Eng. 1
-  // (1983) 157, recalled: t/S = 0.01 gives 7.69e-3, 0.5 %. The round metal's flow stress is its proof stress.
+  // Uniform wall: Gibson and Ashby, ch. 4, read in a course formula sheet. Doubled wall: Wierzbicki, Int. J. Impact
+  // Eng. 1 (1983) 157, recalled: t/S = 0.01 gives 7.69e-3, 0.5 %. The round metal's flow stress is its proof stress.
   Catalogue catalogue = own_catalogue();
   for (const double ratio : {0.01, 0.05, 0.1}) {
     CHECK(strength_by(catalogue.cell("honeycomb_uniform_wall"), "progressive-folding", "001", ratio) ==
@@ -129,9 +135,10 @@ TEST_CASE("honeycombs crush at 5.6 (t/l)^(5/3) and 16.56 (t/S)^(5/3) of the flow
 }
 
 TEST_CASE("closed-cell aluminium foam lies in its printed ranges") {
-  // Ashby and others, Metal Foams: A Design Guide, Table 4.1(a), p. 43, read: relative density 0.08 to 0.1, E 0.4 to 1.0
-  // GPa, strength 1.3 to 1.7 MPa, densification strain 0.70 to 0.82. The wall strength was fitted to the middle of that
-  // strength, so the strength at 0.09 is a check of transcription only; E and densification are not fitted.
+  // Ashby and others, Metal Foams: A Design Guide, Table 4.1(a), p. 43, read: relative density 0.08 to 0.1, E 0.4
+  // to 1.0 GPa, strength 1.3 to 1.7 MPa, densification strain 0.70 to 0.82. The wall strength was fitted to the
+  // middle of that strength, so the strength at 0.09 is a check of transcription only; E and densification are not
+  // fitted.
   Catalogue catalogue = own_catalogue();
   const UnitCell& foam = catalogue.cell("metal_foam_closed");
   const BaseMaterial& wall = catalogue.material("aluminium-foam-wall");
@@ -148,7 +155,8 @@ TEST_CASE("closed-cell aluminium foam lies in its printed ranges") {
 }
 
 TEST_CASE("the wall strength fitted to one foam puts other aluminium foams inside their printed strengths") {
-  // Same table, read, the upper ends: a foam with particles, 0.2: up to 7.0 MPa; another, 0.35: 1.9 to 14 MPa, E up to 12.
+  // Same table, read, the upper ends: a foam with particles, 0.2: up to 7.0 MPa; another, 0.35: 1.9 to 14 MPa, E up
+  // to 12.
   Catalogue catalogue = own_catalogue();
   const UnitCell& foam = catalogue.cell("metal_foam_closed");
   const BaseMaterial& wall = catalogue.material("aluminium-foam-wall");
@@ -160,8 +168,8 @@ TEST_CASE("the wall strength fitted to one foam puts other aluminium foams insid
 }
 
 TEST_CASE("the efficiency strain of printed BCC and BCCz is met within twice its stated scatter") {
-  // Coluccia and others, Table 8, read: 0.6044 and 0.6015; relative densities by weighing 0.0838 and 0.0941, derived from
-  // the same table. The entry states 10 % (one standard deviation).
+  // Coluccia and others, Table 8, read: 0.6044 and 0.6015; relative densities by weighing 0.0838 and 0.0941, derived
+  // from the same table. The entry states 10 % (one standard deviation).
   Catalogue catalogue = own_catalogue();
   const double bcc = cell_properties(catalogue.cell("bcc"), round_metal(), "100", 0.0838).efficiency_strain.value;
   const double bccz = cell_properties(catalogue.cell("bccz"), round_metal(), "001", 0.0941).efficiency_strain.value;
@@ -174,7 +182,7 @@ TEST_CASE("the numbers of a layer are the chosen properties, at every density of
   for (const std::string& id : catalogue.cell_ids()) {
     const UnitCell& cell = catalogue.cell(id);
     const std::string direction = cell.symmetry == "hexagonal" || cell.symmetry == "tetragonal" ? "001" : "100";
-    for (const double density : {0.06, 0.1, 0.15, 0.2}) {
+    for (const double density : {0.08, 0.1, 0.15, 0.2}) {
       const ChosenLaws laws = choose_laws(cell, round_metal(), direction, density);
       const CellNumbers numbers = cell_numbers(cell, round_metal(), laws, density);
       const CellProperties properties = cell_properties(cell, round_metal(), direction, density);
@@ -184,7 +192,11 @@ TEST_CASE("the numbers of a layer are the chosen properties, at every density of
       CHECK(numbers.first_peak_ratio == properties.first_peak_ratio.value);
       CHECK(numbers.efficiency_strain == Approx(properties.efficiency_strain.value).epsilon(1e-12));
       CHECK(numbers.packing_strain == Approx(properties.locking_strain.value).epsilon(1e-12));
-      CHECK(numbers.plateau_stress <= density * 100e6 * 1.2);
+      // Nominal laws may pass the true density by what nodes are counted twice, 20 % at most in this range; the
+      // folding law of foil is used up to twice its range here, and is warned of.
+      if (cell.cell_class != CellClass::honeycomb) {
+        CHECK(numbers.plateau_stress <= density * 100e6);
+      }
       CHECK(numbers.efficiency_strain <= 0.97 * numbers.packing_strain);
     }
   }
@@ -204,8 +216,9 @@ TEST_CASE("energy absorbed per mass lies just below plateau stress times efficie
 TEST_CASE("generic evidence alone is warned of") {
   Catalogue catalogue = own_catalogue();
   const CellProperties properties = cell_properties(catalogue.cell("gyroid_sheet"), round_metal(), "100", 0.15);
-  CHECK(properties.warnings.front() == "The elastic modulus rests on generic evidence alone ('class-stretching-stiffness'). "
-                                       "Test a coupon of the same build before relying on it.");
+  CHECK(properties.warnings.front() ==
+        "The elastic modulus rests on generic evidence alone ('class-stretching-stiffness'). "
+        "Test a coupon of the same build before relying on it.");
   CHECK(warned(properties, "The plateau stress rests on generic evidence alone"));
 }
 
@@ -218,6 +231,25 @@ TEST_CASE("evidence that disagrees by more than 30 % is warned of") {
   cell.plateau_stress[1].coefficient = 0.12;
   CHECK_FALSE(warned(cell_properties(cell, round_metal(), "100", 0.1),
                      "Two pieces of evidence for the plateau stress disagree: 'other'"));
+}
+
+TEST_CASE("a plateau above relative density times base stress is warned of") {
+  UnitCell cell = round_foam();
+  cell.plateau_stress = {law_of("too-strong", Evidence::published, 1.2)};
+  CHECK(warned(cell_properties(cell, round_metal(), "100", 0.1),
+               "The plateau stress by 'too-strong', 12 MPa, exceeds relative density times proof_stress, 10 MPa"));
+  cell.plateau_stress[0].coefficient = 0.9;
+  CHECK_FALSE(warned(cell_properties(cell, round_metal(), "100", 0.1), "The plateau stress by 'too-strong'"));
+}
+
+TEST_CASE("thick honeycomb walls squash before they fold") {
+  // 5.6 (t/l)^(5/3) passes the squash load of the walls near relative density 0.1.
+  Catalogue catalogue = own_catalogue();
+  const UnitCell& cell = catalogue.cell("honeycomb_uniform_wall");
+  CHECK(cell_properties(cell, round_metal(), "001", 0.05).plateau_stress.all.front().law == "progressive-folding");
+  const CellProperties thick = cell_properties(cell, round_metal(), "001", 0.15);
+  CHECK(thick.plateau_stress.all.front().law == "wall-squash");
+  CHECK(thick.plateau_stress.value == Approx(0.15 * 100e6));
 }
 
 TEST_CASE("a brittle material is warned of") {
@@ -235,7 +267,8 @@ TEST_CASE("a stretching cell without a first-peak law has none and is warned of"
   const CellProperties properties = cell_properties(catalogue.cell("octet"), round_metal(), "100", 0.1);
   CHECK(properties.first_peak_ratio.value == 1);
   CHECK(properties.first_peak_ratio.all.front().evidence == Evidence::prior);
-  CHECK(warned(properties, "Octet truss usually shows a first peak above its plateau, and no law for it is known here"));
+  CHECK(warned(properties,
+               "Octet truss usually shows a first peak above its plateau, and no law for it is known here"));
   CHECK_FALSE(warned(cell_properties(catalogue.cell("bcc"), round_metal(), "100", 0.1),
                      "Body-centred cubic (BCC) usually shows a first peak"));
 }

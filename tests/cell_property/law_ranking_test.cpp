@@ -26,8 +26,8 @@ TEST_CASE("evidence is kept in the order measured, published, computed, publishe
   PowerLaw measured = law_of("measured", Evidence::measured, 0.22);
   measured.origin.material = "round-metal";
   measured.origin.process = "casting";
-  cell.plateau_stress = {elsewhere, law_of("computed", Evidence::computed, 0.20), law_of("fits", Evidence::published, 0.19),
-                         measured};
+  cell.plateau_stress = {elsewhere, law_of("computed", Evidence::computed, 0.20),
+                         law_of("fits", Evidence::published, 0.19), measured};
   CHECK(order_of(cell, round_metal(), 0.1) ==
         std::vector<std::string>{"measured", "fits", "computed", "elsewhere", "class-bending-strength"});
 }
@@ -84,32 +84,36 @@ TEST_CASE("the three edges of a cubic cell are one direction") {
 
 TEST_CASE("a direction that is no direction is refused") {
   Catalogue catalogue = own_catalogue();
-  CHECK_THROWS_MATCHES(choose_laws(catalogue.cell("octet"), round_metal(), "axial", 0.1), OutOfDomain,
-                       Catch::Matchers::Message("crush direction 'axial': write three digits in cell axes, for instance "
-                                                "100 along an edge or 001 along the axis of a honeycomb."));
+  CHECK_THROWS_MATCHES(
+      choose_laws(catalogue.cell("octet"), round_metal(), "axial", 0.1), OutOfDomain,
+      Catch::Matchers::Message("crush direction 'axial': write three digits in cell axes, for instance "
+                               "100 along an edge or 001 along the axis of a honeycomb."));
 }
 
 TEST_CASE("a honeycomb crushed across its axis has no law and says so") {
   Catalogue catalogue = own_catalogue();
   CHECK_THROWS_MATCHES(
       choose_laws(catalogue.cell("honeycomb_uniform_wall"), round_metal(), "100", 0.1), OutOfDomain,
-      Catch::Matchers::Message("Hexagonal honeycomb, uniform wall: no law for the elastic modulus when crushed along 100. "
-                               "Directions with a law: 001. Turn the cell, or add a law to "
-                               "unit_cells/honeycomb_uniform_wall.yaml."));
+      Catch::Matchers::Message(
+          "Hexagonal honeycomb, uniform wall: no law for the elastic modulus when crushed along 100. "
+          "Directions with a law: 001. Turn the cell, or add a law to "
+          "unit_cells/honeycomb_uniform_wall.yaml."));
 }
 
 TEST_CASE("a property that the material lacks is named with what to do") {
   Catalogue catalogue = own_catalogue();
   BaseMaterial metal = round_metal();
   metal.proof_stress.reset();
-  CHECK_THROWS_MATCHES(choose_laws(catalogue.cell("octet"), metal, "100", 0.1), OutOfDomain,
-                       Catch::Matchers::Message("Round metal: without proof_stress no strength law of Octet truss can be "
-                                                "used. Add it, with its source, to base_materials/round-metal.yaml."));
+  CHECK_THROWS_MATCHES(
+      choose_laws(catalogue.cell("octet"), metal, "100", 0.1), OutOfDomain,
+      Catch::Matchers::Message("Round metal: without proof_stress no strength law of Octet truss can be "
+                               "used. Add it, with its source, to base_materials/round-metal.yaml."));
   metal = round_metal();
   metal.youngs_modulus.reset();
-  CHECK_THROWS_MATCHES(choose_laws(catalogue.cell("octet"), metal, "100", 0.1), OutOfDomain,
-                       Catch::Matchers::Message("Round metal: no Young's modulus, so Octet truss has no stiffness. Add "
-                                                "youngs_modulus, with its source, to base_materials/round-metal.yaml."));
+  CHECK_THROWS_MATCHES(
+      choose_laws(catalogue.cell("octet"), metal, "100", 0.1), OutOfDomain,
+      Catch::Matchers::Message("Round metal: no Young's modulus, so Octet truss has no stiffness. Add "
+                               "youngs_modulus, with its source, to base_materials/round-metal.yaml."));
   metal = round_metal();
   metal.density.reset();
   CHECK_THROWS_MATCHES(cell_properties(catalogue.cell("octet"), metal, "100", 0.1), OutOfDomain,

@@ -5,7 +5,9 @@
 
 namespace crushwright {
 
-inline Catalogue own_catalogue() { return Catalogue({std::filesystem::path(CRUSHWRIGHT_SOURCE_DIR) / "lattices"}); }
+inline Catalogue own_catalogue() {
+  return Catalogue({std::filesystem::path(CRUSHWRIGHT_SOURCE_DIR) / "lattices"});
+}
 
 inline Quantity known(double value) {
   Quantity quantity;

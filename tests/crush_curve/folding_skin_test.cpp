@@ -71,7 +71,7 @@ TEST_CASE("at one length of side each corner of an outline carries the same") {
   CHECK(hexagon / 6 == Approx(square / 4).epsilon(1e-12));
 }
 
-TEST_CASE("at one perimeter a hexagon folds between the square and the circle") {
+TEST_CASE("at one perimeter of 160 walls a hexagon folds between the square and the circle") {
   const double perimeter = 0.320;
   const double square = folding_skin(perimeter, wall, 4, flow_stress).mean_force;
   const double hexagon = folding_skin(perimeter, wall, 6, flow_stress).mean_force;

@@ -125,7 +125,7 @@ TEST_CASE("two equal columns are one column with the summed curve") {
     CHECK(column.rebound_speed == Approx(single.columns[0].rebound_speed).epsilon(1e-9));
     CHECK(2 * column.peak_force == Approx(single.columns[0].peak_force).epsilon(1e-12));
   }
-  CHECK(peak_total_force(pair) == Approx(single.columns[0].peak_force).epsilon(1e-12));
+  CHECK(pair.peak_total_force == Approx(single.columns[0].peak_force).epsilon(1e-12));
   CHECK(pair.ledger.absorbed == Approx(single.ledger.absorbed).epsilon(1e-12));
 }
 
@@ -134,6 +134,6 @@ TEST_CASE("the peak of the total force is that of the summed histories") {
   const ImpactMotion motion = integrate_impact(body(1100), body(1180), 10, sixty_forty(left, right));
   const ImpactHistory history = sample(motion, 1e-6);
   const double sampled = *std::max_element(history.force.begin(), history.force.end());
-  CHECK(peak_total_force(motion) == Approx(sampled).epsilon(2e-3));
-  CHECK(peak_total_force(motion) < motion.columns[0].peak_force + motion.columns[1].peak_force);
+  CHECK(motion.peak_total_force == Approx(sampled).epsilon(2e-3));
+  CHECK(motion.peak_total_force < motion.columns[0].peak_force + motion.columns[1].peak_force);
 }

@@ -30,13 +30,14 @@ TEST_CASE("the flow stress of a power-law metal is sqrt(proof x ultimate / (1 + 
   const FlowStress stress = flow_stress(hardening_metal());
   // 200 x 300 / 1.2 = 50000, its root is 223.6068 (hand calculation)
   CHECK(stress.value == Approx(223.6068e6).epsilon(1e-7));
-  CHECK(stress.remark == "sqrt(proof stress x ultimate stress / (1 + n)), n = 0.2 from the stated hardening exponent");
+  CHECK(stress.remark ==
+        "sqrt(proof stress x ultimate stress / (1 + n)), n = 0.2 from the stated hardening exponent");
 }
 
 TEST_CASE("the flow stress lies between the proof stress and the mean of the curve up to its greatest load") {
-  // Second method: the energy-equivalent stress of σ = K ε^n from 0 to the strain n of greatest load is K n^n / (1 + n);
-  // the ultimate (engineering) stress there is K (n/e)^n. With the 0.2 % proof stress taken off the same curve the
-  // formula must lie below that mean: folding spends most of its strain early.
+  // Second method: the energy-equivalent stress of σ = K ε^n from 0 to the strain n of greatest load is K n^n / (1 +
+  // n); the ultimate (engineering) stress there is K (n/e)^n. With the 0.2 % proof stress taken off the same curve
+  // the formula must lie below that mean: folding spends most of its strain early.
   const double n = 0.15;
   const double strength = 500e6;
   BaseMaterial material = hardening_metal();
@@ -73,7 +74,8 @@ TEST_CASE("without ultimate stress or hardening the flow stress is the proof str
 TEST_CASE("a material without proof stress has no flow stress") {
   BaseMaterial material = hardening_metal();
   material.proof_stress.reset();
-  CHECK_THROWS_MATCHES(flow_stress(material), OutOfDomain,
-                       Catch::Matchers::Message("Test metal: no flow stress without a proof stress. Add proof_stress, "
-                                                "with its source, to base_materials/test-metal.yaml."));
+  CHECK_THROWS_MATCHES(
+      flow_stress(material), OutOfDomain,
+      Catch::Matchers::Message("Test metal: no flow stress without a proof stress. Add proof_stress, "
+                               "with its source, to base_materials/test-metal.yaml."));
 }

@@ -9,7 +9,7 @@
 
 /// An estimate put together by hand for the tests of the result file and the review pack: two mirrored bodies, three
 /// impacts, checks with all three words. Curves and motions come from the rooms above; every other number is invented.
-namespace crushwright::sample {
+namespace crushwright::hand_made {
 
 inline Source source(const std::string& text, Standing standing) { return {text, standing}; }
 
@@ -182,7 +182,7 @@ inline RunOutcome run(Side side, bool stacked, const ImpactMotion& from, const C
     result.structures.push_back(outcome);
     result.stop_time = std::max(result.stop_time, column.stop_time);
   }
-  result.peak_total_force = peak_total_force(from);
+  result.peak_total_force = from.peak_total_force;
   result.striker_peak_acceleration = result.peak_total_force / from.striker.mass;
   result.struck_peak_acceleration = from.struck.held ? 0 : result.peak_total_force / from.struck.mass;
   result.struck_speed_change = from.struck.held ? 0 : 0.55 * from.closing_speed;
@@ -393,4 +393,4 @@ inline SizingResult sizing() {
   return result;
 }
 
-} // namespace crushwright::sample
+} // namespace crushwright::hand_made

@@ -7,15 +7,16 @@
 using namespace crushwright;
 
 TEST_CASE("the Hashin-Shtrikman bound gives its known values for Poisson's ratio 0.3") {
-  // Hashin, Shtrikman, J. Mech. Phys. Solids 11 (1963) 127; values recalled, two forms agree. Tolerance: printed digits.
+  // Hashin, Shtrikman, J. Mech. Phys. Solids 11 (1963) 127; values recalled, two forms agree. Tolerance: printed
+  // digits.
   CHECK(hashin_shtrikman_modulus(0.1, 0.3) == Approx(0.05252).margin(0.000005));
   CHECK(hashin_shtrikman_modulus(0.2, 0.3) == Approx(0.11089).margin(0.000005));
   CHECK(hashin_shtrikman_modulus(0.3, 0.3) == Approx(0.17614).margin(0.000005));
 }
 
 TEST_CASE("the bulk bound is the stiffness of the hollow sphere assemblage") {
-  // Second method: Lame's thick sphere of volume fraction ρ under outer pressure p, free inside. With a the inner and b
-  // the outer radius, f = 1 - ρ = (a/b)^3, the volume strain is p/(1-f) (1/K + 3f/(4G)).
+  // Second method: Lame's thick sphere of volume fraction ρ under outer pressure p, free inside. With a the inner and
+  // b the outer radius, f = 1 - ρ = (a/b)^3, the volume strain is p/(1-f) (1/K + 3f/(4G)).
   for (const double density : {0.05, 0.1, 0.3, 0.7, 0.95}) {
     const double nu = 0.3;
     const double bulk = 1 / (3 * (1 - 2 * nu));
@@ -46,9 +47,9 @@ TEST_CASE("the bound on collapse is the elastic bound of an incompressible solid
 }
 
 TEST_CASE("a bound outside its physical domain is refused with the value") {
-  CHECK_THROWS_MATCHES(hashin_shtrikman_modulus(1.2, 0.3), OutOfDomain,
-                       Catch::Matchers::Message(
-                           "bound on a porous solid: the relative density is 1.2 and must lie between 0 and 1"));
+  CHECK_THROWS_MATCHES(
+      hashin_shtrikman_modulus(1.2, 0.3), OutOfDomain,
+      Catch::Matchers::Message("bound on a porous solid: the relative density is 1.2 and must lie between 0 and 1"));
   CHECK_THROWS_MATCHES(hashin_shtrikman_modulus(0.2, 0.5), OutOfDomain,
                        Catch::Matchers::Message(
                            "bound on a porous solid: the Poisson's ratio is 0.5 and must lie between -1 and 0.5"));

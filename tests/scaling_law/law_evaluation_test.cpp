@@ -34,9 +34,8 @@ TEST_CASE("a value outside the fitted range is flagged and still given") {
 }
 
 TEST_CASE("a relative density outside 0 to 1 is an error") {
-  CHECK_THROWS_MATCHES(
-      evaluate(three_halves(), 1.0), OutOfDomain,
-      Catch::Matchers::Message("law 'own': the relative density is 1 and must lie between 0 and 1"));
+  CHECK_THROWS_MATCHES(evaluate(three_halves(), 1.0), OutOfDomain,
+                       Catch::Matchers::Message("law 'own': the relative density is 1 and must lie between 0 and 1"));
   CHECK_THROWS_AS(evaluate(three_halves(), 0.0), OutOfDomain);
   CHECK_THROWS_AS(evaluate(three_halves(), std::numeric_limits<double>::quiet_NaN()), OutOfDomain);
 }
@@ -47,9 +46,10 @@ TEST_CASE("a densification strain leaving 0 to 1 is an error") {
   law.intercept = 1;
   law.slope = 1.4;
   CHECK(evaluate(law, 0.1).value == Approx(0.86).epsilon(1e-12));
-  CHECK_THROWS_MATCHES(evaluate(law, 0.75), OutOfDomain,
-                       Catch::Matchers::Message("law 'own-locking': at relative density 0.75 the densification strain is "
-                                                "-0.05, outside 0 to 1"));
+  CHECK_THROWS_MATCHES(
+      evaluate(law, 0.75), OutOfDomain,
+      Catch::Matchers::Message("law 'own-locking': at relative density 0.75 the densification strain is "
+                               "-0.05, outside 0 to 1"));
 }
 
 TEST_CASE("a stress basis is absent when the material lacks it") {

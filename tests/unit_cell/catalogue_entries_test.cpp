@@ -42,10 +42,12 @@ std::vector<LawOrigin> origins_of(const UnitCell& cell) {
 }
 
 /// Calls check(true ρ̄, law value) over the part of the law's range that the cell can have.
-template <class Law, class Check> void over_range(const UnitCell& cell, const Law& law, Check&& check) {
+template <class Law, class Check>
+void over_range(const UnitCell& cell, const Law& law, Check&& check) {
   for (int step = 0; step <= 40; ++step) {
     const double part = step / 40.0;
-    double density = (1 - part) * law.origin.fitted_relative_density.low + part * law.origin.fitted_relative_density.high;
+    double density =
+        (1 - part) * law.origin.fitted_relative_density.low + part * law.origin.fitted_relative_density.high;
     if (cell.cell_class != CellClass::foam) {
       const double ratio = (1 - part) * cell.size_ratio_range.low + part * cell.size_ratio_range.high;
       density = relative_density(cell, ratio);
@@ -136,8 +138,8 @@ TEST_CASE("a cubic cell is the same seen along x, y and z") {
       here.insert({folded.from, folded.to});
     }
     for (const Strut& strut : cell.struts) {
-      const Strut turned = folded_strut(
-          {{strut.from[1], strut.from[2], strut.from[0]}, {strut.to[1], strut.to[2], strut.to[0]}});
+      const Strut turned =
+          folded_strut({{strut.from[1], strut.from[2], strut.from[0]}, {strut.to[1], strut.to[2], strut.to[0]}});
       INFO(id);
       CHECK(here.count({turned.from, turned.to}) == 1);
     }
@@ -257,7 +259,8 @@ TEST_CASE("every material property has a source and a standing") {
 
 TEST_CASE("every work cited by the catalogue stands in the bibliography") {
   const std::filesystem::path root = CRUSHWRIGHT_SOURCE_DIR;
-  const std::set<std::string> known = matches_of(bytes_of(root / "docs/references.bib"), std::regex(R"(@\w+\{([^,\s]+),)"));
+  const std::set<std::string> known =
+      matches_of(bytes_of(root / "docs/references.bib"), std::regex(R"(@\w+\{([^,\s]+),)"));
   Catalogue catalogue = own_catalogue();
   for (const std::string& id : catalogue.cell_ids()) {
     catalogue.cell(id);

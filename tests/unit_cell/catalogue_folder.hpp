@@ -8,7 +8,9 @@
 namespace crushwright {
 
 /// The catalogue that comes with the project.
-inline Catalogue own_catalogue() { return Catalogue({std::filesystem::path(CRUSHWRIGHT_SOURCE_DIR) / "lattices"}); }
+inline Catalogue own_catalogue() {
+  return Catalogue({std::filesystem::path(CRUSHWRIGHT_SOURCE_DIR) / "lattices"});
+}
 
 /// A folder of its own for one test, removed afterwards.
 class TemporaryFolder {

@@ -62,21 +62,23 @@ TEST_CASE("an unknown material is named with the nearest spelling and the known 
   const TemporaryFolder folder("unknown");
   folder.write("base_materials/own-alloy.yaml", own_material);
   Catalogue catalogue({folder.path()});
-  CHECK_THROWS_MATCHES(catalogue.material("own-aloy"), InputError,
-                       Catch::Matchers::Message(
-                           "base_materials/ of the catalogue has no base material 'own-aloy'. Did you mean 'own-alloy'? "
-                           "Known: own-alloy. Use one of these, or add base_materials/own-aloy.yaml to a catalogue "
-                           "folder (docs/catalogue_format.md)."));
+  CHECK_THROWS_MATCHES(
+      catalogue.material("own-aloy"), InputError,
+      Catch::Matchers::Message(
+          "base_materials/ of the catalogue has no base material 'own-aloy'. Did you mean 'own-alloy'? "
+          "Known: own-alloy. Use one of these, or add base_materials/own-aloy.yaml to a catalogue "
+          "folder (docs/catalogue_format.md)."));
 }
 
 TEST_CASE("an unknown cell is named with the known ones") {
   Catalogue catalogue = own_catalogue();
   CHECK_THROWS_MATCHES(
       catalogue.cell("bbc"), InputError,
-      Catch::Matchers::Message("unit_cells/ of the catalogue has no unit cell 'bbc'. Did you mean 'bcc'? Known: bcc, bccz, "
-                               "diamond, diamond_sheet, fcc_all_faces, gyroid_sheet, honeycomb_doubled_wall, "
-                               "honeycomb_uniform_wall, kelvin, metal_foam_closed, octet, simple_cubic. Use one of "
-                               "these, or add unit_cells/bbc.yaml to a catalogue folder (docs/catalogue_format.md)."));
+      Catch::Matchers::Message(
+          "unit_cells/ of the catalogue has no unit cell 'bbc'. Did you mean 'bcc'? Known: bcc, bccz, "
+          "diamond, diamond_sheet, fcc_all_faces, gyroid_sheet, honeycomb_doubled_wall, "
+          "honeycomb_uniform_wall, kelvin, metal_foam_closed, octet, simple_cubic. Use one of "
+          "these, or add unit_cells/bbc.yaml to a catalogue folder (docs/catalogue_format.md)."));
 }
 
 TEST_CASE("a file whose name is not its id is refused") {
@@ -90,13 +92,17 @@ TEST_CASE("a file whose name is not its id is refused") {
     message = error.what();
   }
   const std::string file = (folder.path() / "base_materials/other.yaml").string();
-  CHECK(message == file + "");
+  CHECK(message == file + ":2:5: id: the file is called other.yaml, but its id is 'own-alloy'\n"
+                          "    2 | id: own-alloy\n"
+                          "      |     ^\n"
+                          "   Make the id and the file's name the same.");
 }
 
 TEST_CASE("a folder without entries is refused") {
   const TemporaryFolder folder("empty");
-  CHECK_THROWS_MATCHES(Catalogue({folder.path()}), InputError,
-                       Catch::Matchers::Message(folder.path().string() +
-                                                ": a catalogue folder holds unit_cells/ or base_materials/, and this one "
-                                                "has neither. Name the folder above them."));
+  CHECK_THROWS_MATCHES(
+      Catalogue({folder.path()}), InputError,
+      Catch::Matchers::Message(folder.path().string() +
+                               ": a catalogue folder holds unit_cells/ or base_materials/, and this one "
+                               "has neither. Name the folder above them."));
 }

@@ -7,8 +7,8 @@
 using namespace crushwright;
 
 TEST_CASE("the density of a uniform honeycomb is (2/sqrt3) t/l, less the corners counted three times") {
-  // Nominal: Gibson and Ashby, Cellular Solids, ch. 4; read in a course formula sheet as 1.15 t/l. True: the void is a
-  // hexagon whose inner radius is smaller by t/2.
+  // Nominal: Gibson and Ashby, Cellular Solids, ch. 4; read in a course formula sheet as 1.15 t/l. True: the void is
+  // a hexagon whose inner radius is smaller by t/2.
   Catalogue catalogue = own_catalogue();
   const UnitCell& cell = catalogue.cell("honeycomb_uniform_wall");
   for (const double ratio : {0.01, 0.05, 0.1, 0.2}) {
@@ -55,11 +55,13 @@ TEST_CASE("octet density follows 26.66 (r/l)^2 - 54.8 (r/l)^3") {
 }
 
 TEST_CASE("BCC and BCCz densities agree with a published polynomial") {
-  // Coluccia and others, functionally graded lattices, Table 2, A (t/l)^2 + B (t/l)^3; read. 0.5 %: two fits to solids.
+  // Coluccia and others, functionally graded lattices, Table 2, A (t/l)^2 + B (t/l)^3; read. 0.5 %: two fits to
+  // solids.
   Catalogue catalogue = own_catalogue();
   for (const double ratio : {0.06, 0.1233, 0.2, 0.25}) {
     const double square = ratio * ratio;
-    CHECK(relative_density(catalogue.cell("bcc"), ratio) == Approx(5.4424 * square - 4.9020 * square * ratio).epsilon(0.005));
+    CHECK(relative_density(catalogue.cell("bcc"), ratio) ==
+          Approx(5.4424 * square - 4.9020 * square * ratio).epsilon(0.005));
     CHECK(relative_density(catalogue.cell("bccz"), ratio) ==
           Approx(6.2274 * square - 6.1502 * square * ratio).epsilon(0.005));
   }
@@ -97,9 +99,10 @@ TEST_CASE("a density that no size gives is an error with the range") {
   Catalogue catalogue = own_catalogue();
   CHECK_THROWS_AS(size_ratio(catalogue.cell("bcc"), 0.9), OutOfDomain);
   CHECK_THROWS_AS(relative_density(catalogue.cell("bcc"), 0.9), OutOfDomain);
-  CHECK_THROWS_MATCHES(relative_density(catalogue.cell("metal_foam_closed"), 0.1), OutOfDomain,
-                       Catch::Matchers::Message("Metal foam, closed cells has no strut or wall to be sized: state its "
-                                                "relative density directly."));
+  CHECK_THROWS_MATCHES(
+      relative_density(catalogue.cell("metal_foam_closed"), 0.1), OutOfDomain,
+      Catch::Matchers::Message("Metal foam, closed cells has no strut or wall to be sized: state its "
+                               "relative density directly."));
 }
 
 TEST_CASE("the nominal density of a strut cell exceeds the true one, a foam has only one") {

@@ -1,0 +1,112 @@
+#include "review_pack/page.hpp"
+
+#include "quantities/units.hpp"
+#include "review_pack/html.hpp"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+namespace crushwright {
+
+namespace {
+
+/// Writes candidates as rows, each with the number that names it in the chart.
+class CandidateTable {
+public:
+  void add(const std::string& heading, const std::vector<Candidate>& candidates) {
+    if (candidates.empty()) {
+      return;
+    }
+    rows_.push_back({element("b", escape_html(heading))});
+    for (const Candidate& candidate : candidates) {
+      add(candidate);
+    }
+  }
+
+  std::string html() const {
+    return table({{"No.", true}, {"Design"}, {"Mass", true}, {"Word"}, {"Governing"}, {"Peak force", true}, {"Crush", true},
+                  {"Energy over mass", true}},
+                 rows_);
+  }
+
+  ScatterChart chart(const std::string& id, const std::string& title) const {
+    ScatterChart result;
+    result.id = id;
+    result.title = title;
+    result.caption = "The shape tells the word; numbers as in the table. Peak force: greatest of one structure at "
+                     "nominal.";
+    result.x_title = "mass of all structures [kg]";
+    result.y_title = "peak force [kN]";
+    result.points = points_;
+    return result;
+  }
+
+private:
+  void add(const Candidate& candidate) {
+    const std::string number = fmt::format("{}", ++count_);
+    if (candidate.mass > 0) {
+      points_.push_back({candidate.mass, candidate.peak_force * 1e-3, std::string(name_of(candidate.word)), number});
+    }
+    std::string design = escape_html(candidate.label);
+    if (!candidate.remark.empty()) {
+      design += fmt::format("<br><span class=\"quiet\">{}</span>", escape_html(candidate.remark));
+    }
+    rows_.push_back({number, design, value_html(candidate.mass, Dimension::mass), word_badge(candidate.word),
+                     fmt::format("<span class=\"id\">{}</span><br>{}", escape_html(candidate.governing_limit),
+                                 escape_html(margin_text(candidate.governing_margin))),
+                     value_html(candidate.peak_force, Dimension::force),
+                     value_html(candidate.peak_crush, Dimension::length),
+                     value_html(candidate.specific_energy_absorption, Dimension::specific_energy)});
+  }
+
+  int count_ = 0;
+  std::vector<std::vector<std::string>> rows_;
+  std::vector<ScatterPoint> points_;
+};
+
+std::string comparison_html(const ComparisonResult& comparison, ChartSet& charts) {
+  CandidateTable candidates;
+  candidates.add("Each cell and material at its own least mass", comparison.sized);
+  candidates.add("At the stated relative densities", comparison.fixed);
+  candidates.add("Without a lattice, or with another filler, at the same task", comparison.baselines);
+  return "<h3>Cells and materials compared</h3>\n" +
+         charts.figure(candidates.chart("alternatives", "Mass against peak force")) + candidates.html() +
+         bullet_list(comparison.notes);
+}
+
+std::string sizing_html(const SizingResult& sizing, ChartSet& charts) {
+  CandidateTable candidates;
+  candidates.add(sizing.found ? "The lightest that passes" : "None passes; this one misses by least", {sizing.best});
+  candidates.add("Best of each cell edge", sizing.per_choice);
+  ScatterChart chart = candidates.chart("sizing", "Designs tried in sizing");
+  for (const Candidate& tried : sizing.scanned) {
+    if (tried.mass > 0) {
+      chart.points.push_back({tried.mass, tried.peak_force * 1e-3, std::string(name_of(tried.word)), ""});
+    }
+  }
+  return "<h3>Sizing</h3>\n" + element("p", escape_html(sizing.binding)) + "\n" + charts.figure(chart) +
+         candidates.html();
+}
+
+} // namespace
+
+std::string alternatives_section(const PageContent& content, ChartSet& charts) {
+  std::string html = "<section id=\"alternatives\" class=\"sheet\">\n<h2>Alternatives</h2>\n";
+  const Alternatives& alternatives = content.alternatives;
+  if (!alternatives.comparison && !alternatives.sizing) {
+    return "<section id=\"alternatives\">\n<h2>Alternatives</h2>\n"
+           "<p>Not run for this pack. <span class=\"id\">crushwright compare</span> sets materials and cells against "
+           "each other on this case; <span class=\"id\">crushwright size</span> finds the lightest strut or wall."
+           "</p>\n</section>\n";
+  }
+  if (alternatives.sizing) {
+    html += sizing_html(*alternatives.sizing, charts);
+  }
+  if (alternatives.comparison) {
+    html += comparison_html(*alternatives.comparison, charts);
+  }
+  return html + "</section>\n";
+}
+
+} // namespace crushwright

@@ -1,0 +1,66 @@
+#include "crushwright/errors.hpp"
+#include "crushwright/study.hpp"
+#include "quantities/units.hpp"
+#include "study/design_family.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <tbb/parallel_for.h>
+
+namespace crushwright {
+namespace {
+
+const LatticeInput& lattice_to_size(const CrashCase& crash_case) {
+  if (!crash_case.sizing)
+    fail_in_case(crash_case, "size", "the case does not say what may be sized",
+                 "Add for instance `size: {cell_edges: [8 mm, 10 mm], smallest: 0.8 mm, largest: 2.5 mm}`.");
+  for (const StructureInput& structure : crash_case.structures)
+    if (structure.lattice && structure.lattice->size_key != "relative_density")
+      return *structure.lattice;
+  fail_in_case(crash_case, "structures", "no structure has a lattice of struts or walls to size",
+               "Add a `lattice:` block with a strut or wall.");
+}
+
+std::string binding_sentence(const SizingResult& result) {
+  const Candidate& best = result.best;
+  if (!best.remark.empty() && !best.feasible)
+    return fmt::format("No size could be judged: {}.", best.remark);
+  if (!result.found)
+    return fmt::format("No size serves: the one that misses by least misses {} by {:.1f} %.", best.governing_limit,
+                       -100 * best.governing_margin);
+  return fmt::format("{} binds: with less metal it is missed first (margin {:.1f} %).", best.governing_limit,
+                     100 * best.governing_margin);
+}
+
+bool better(const Candidate& a, const Candidate& b) {
+  if (a.feasible != b.feasible)
+    return a.feasible;
+  return a.feasible ? a.mass < b.mass : a.governing_margin > b.governing_margin;
+}
+
+} // namespace
+
+SizingResult size_case(const CrashCase& crash_case, const Catalogue& catalogue) {
+  const LatticeInput& lattice = lattice_to_size(crash_case);
+  const SizingInput& sizing = *crash_case.sizing;
+  std::vector<FamilySearch> searches(sizing.cell_edges.size());
+  // Each choice writes its own slot, so any number of threads gives the same result.
+  tbb::parallel_for(std::size_t{0}, searches.size(), [&](std::size_t i) {
+    searches[i] = lightest_passing(sized_lattice(crash_case, catalogue, lattice.cell, lattice.material,
+                                                 sizing.cell_edges[i], sizing.size_low, sizing.size_high),
+                                   catalogue);
+  });
+  SizingResult result;
+  for (FamilySearch& search : searches) {
+    const Candidate& candidate = search.best.candidate;
+    if (result.per_choice.empty() || better(candidate, result.best))
+      result.best = candidate;
+    result.per_choice.push_back(candidate);
+    result.scanned.insert(result.scanned.end(), search.scanned.begin(), search.scanned.end());
+  }
+  result.found = result.best.feasible;
+  result.binding = binding_sentence(result);
+  return result;
+}
+
+} // namespace crushwright

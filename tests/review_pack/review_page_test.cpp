@@ -1,0 +1,164 @@
+#include "review_pack/browser_bundles.hpp"
+#include "review_pack/html.hpp"
+#include "review_pack/review_pack.hpp"
+#include "review_pack/sample_estimate.hpp"
+#include "review_pack/verdict_words.hpp"
+
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include <cstdlib>
+#include <fstream>
+#include <iterator>
+#include <limits>
+
+using namespace crushwright;
+
+namespace {
+
+const Provenance provenance{"0.1.0", "0123456789abcdef"};
+
+std::string page(const CrashCase& crash_case, const Estimate& estimate) {
+  return review_page(crash_case, estimate, provenance, {hand_made::material()},
+                     {hand_made::sizing(), hand_made::comparison()});
+}
+
+bool contains(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+
+std::size_t count(const std::string& text, const std::string& part) {
+  std::size_t found = 0;
+  for (std::size_t at = text.find(part); at != std::string::npos; at = text.find(part, at + 1)) {
+    ++found;
+  }
+  return found;
+}
+
+nlohmann::json chart_specs(const std::string& html) {
+  const std::string opening = "<script type=\"application/json\" id=\"chart-specs\">";
+  const std::size_t from = html.find(opening) + opening.size();
+  return nlohmann::json::parse(html.substr(from, html.find("</script>", from) - from));
+}
+
+std::string without_bundles(std::string html) {
+  for (const std::string_view bundle : {vega_script(), vega_lite_script()}) {
+    const std::size_t at = html.find(bundle);
+    REQUIRE(at != std::string::npos);
+    html.erase(at, bundle.size());
+  }
+  return html;
+}
+
+} // namespace
+
+TEST_CASE("the page has every section") {
+  const std::string html = page(hand_made::crash_case(), hand_made::estimate());
+  for (const char* id : {"verdict", "beyond", "structure", "crush", "impacts", "cell", "axis", "mass", "alternatives",
+                         "inputs", "properties", "materials", "assumptions", "warnings", "cautions", "references",
+                         "provenance"}) {
+    INFO(id);
+    CHECK(count(html, "<section id=\"" + std::string(id) + "\"") == 1);
+  }
+}
+
+TEST_CASE("every check and every warning of the estimate is on the page") {
+  const Estimate estimate = hand_made::estimate();
+  const std::string html = page(hand_made::crash_case(), estimate);
+  for (const Check& check : estimate.deciding.verdict.checks) {
+    INFO(check.limit.id);
+    CHECK(contains(html, "<span class=\"id quiet\">" + check.limit.id + "</span>"));
+    CHECK(contains(html, escape_html(limited_thing(check.limit))));
+    CHECK(contains(html, escape_html(limit_text(check.limit))));
+    CHECK(contains(html, escape_html(check.note)));
+  }
+  for (const std::string& warning : estimate.warnings) {
+    CHECK(contains(html, "<li>" + escape_html(warning) + "</li>"));
+  }
+  for (const StructureModel& structure : estimate.structures) {
+    for (const std::string& warning : structure.warnings) {
+      CHECK(contains(html, escape_html(warning)));
+    }
+  }
+}
+
+TEST_CASE("every input, every evidence and every source is on the page") {
+  const CrashCase crash_case = hand_made::crash_case();
+  const Estimate estimate = hand_made::estimate();
+  const std::string html = page(crash_case, estimate);
+  for (const Quantity& quantity : crash_case.all_quantities) {
+    CHECK(contains(html, quantity.path));
+    CHECK(contains(html, escape_html(quantity.source.text)));
+  }
+  for (const PropertyEvidence& evidence : estimate.structures[0].cells[0].properties.plateau_stress.all) {
+    CHECK(contains(html, evidence.law));
+    CHECK(contains(html, escape_html(evidence.source.text)));
+  }
+  CHECK(contains(html, "0123456789abcdef"));
+}
+
+TEST_CASE("a hostile title, id or warning stays text") {
+  CrashCase crash_case = hand_made::crash_case();
+  Estimate estimate = hand_made::estimate();
+  const std::string hostile = "</script><script>alert(1)</script><!-- \" ' & \u2028";
+  crash_case.title = hostile;
+  crash_case.description = hostile;
+  estimate.warnings.push_back(hostile);
+  estimate.structures[0].id = hostile;
+  estimate.structures[1].mirror_of = hostile;
+  estimate.deciding.curves[0].structure = hostile;
+  estimate.deciding.impacts[0].id = hostile;
+  estimate.deciding.verdict.checks[0].limit.id = hostile;
+  estimate.deciding.verdict.checks[0].limit.of = hostile;
+  const std::string clean = without_bundles(page(hand_made::crash_case(), hand_made::estimate()));
+  const std::string html = without_bundles(page(crash_case, estimate));
+  CHECK(count(html, "<script") == count(clean, "<script"));
+  CHECK(count(html, "</script") == count(clean, "</script"));
+  CHECK(count(html, "<!--") == count(clean, "<!--"));
+  CHECK(count(html, "\u2028") > 0); // as text, where it is harmless
+  const nlohmann::json specs = chart_specs(html);
+  CHECK(specs.size() == chart_specs(clean).size());
+  CHECK(contains(specs.dump(), "<script>alert(1)"));
+}
+
+TEST_CASE("the page asks nothing of the network and stays light") {
+  const std::string html = page(hand_made::crash_case(), hand_made::estimate());
+  const std::string own = without_bundles(html);
+  CHECK(contains(own, "default-src 'none'"));
+  CHECK_FALSE(contains(own, " src="));
+  CHECK_FALSE(contains(own, "href=\"http"));
+  CHECK_FALSE(contains(own, "@import"));
+  CHECK(html.size() < 1'500'000);
+}
+
+TEST_CASE("every chart of the page has data and every place for a chart has its chart") {
+  const std::string html = page(hand_made::crash_case(), hand_made::estimate());
+  const nlohmann::json specs = chart_specs(html);
+  CHECK(specs.size() >= 15);
+  for (const auto& chart : specs.items()) {
+    INFO(chart.key());
+    CHECK(count(html, "data-chart=\"" + chart.key() + "\"") == 1);
+    for (const nlohmann::json& layer : chart.value()["layer"]) {
+      CHECK_FALSE(layer["data"]["values"].empty());
+    }
+  }
+  CHECK(count(without_bundles(html), "data-chart=\"") == specs.size());
+}
+
+TEST_CASE("the same estimate gives the same page") {
+  CHECK(page(hand_made::crash_case(), hand_made::estimate()) == page(hand_made::crash_case(), hand_made::estimate()));
+}
+
+TEST_CASE("a pack holds the page, the result and the curves, and a NaN writes nothing") {
+  std::string scratch = (std::filesystem::temp_directory_path() / "crushwright-review-XXXXXX").string();
+  REQUIRE(mkdtemp(scratch.data()) != nullptr);
+  const std::filesystem::path folder = std::filesystem::path(scratch) / "pack";
+  Estimate estimate = hand_made::estimate();
+  write_review_pack(folder, hand_made::crash_case(), estimate, provenance, {hand_made::material()});
+  CHECK(std::filesystem::exists(folder / "review.html"));
+  CHECK(std::filesystem::exists(folder / "result.json"));
+  CHECK(std::filesystem::exists(folder / "curves" / "force_crush-left-nominal.csv"));
+  std::filesystem::remove_all(folder);
+  estimate.structures[0].mass.total = std::numeric_limits<double>::quiet_NaN();
+  CHECK_THROWS(write_review_pack(folder, hand_made::crash_case(), estimate, provenance, {hand_made::material()}));
+  CHECK_FALSE(std::filesystem::exists(folder));
+  std::filesystem::remove_all(scratch);
+}
