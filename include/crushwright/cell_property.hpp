@@ -1,4 +1,5 @@
 #pragma once
+#include "crushwright/cell_curve.hpp"
 #include "crushwright/unit_cell.hpp"
 
 #include <string>
@@ -75,5 +76,10 @@ struct CellNumbers {
 };
 CellNumbers cell_numbers(const UnitCell& cell, const BaseMaterial& material, const ChosenLaws& laws,
                          double relative_density);
+
+/// What the crush curve of a lattice is made from: the rise of lattice curves, or the elastic one where that is
+/// softer.
+/// @param efficiency_strain  of the layer [-], at most the lattice's own (a skin may be used up earlier).
+CurveShapeInput curve_input(const CellNumbers& numbers, double efficiency_strain);
 
 } // namespace crushwright

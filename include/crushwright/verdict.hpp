@@ -72,7 +72,7 @@ struct Check {
   double margin = 0;         ///< on the worst side, over the limit; positive holds [-]
   double nominal_margin = 0; ///< [-]
   bool stacked_holds = false;
-  std::string note; ///< one sentence: which side, what would close it, bottoming
+  std::string note; ///< why it does not pass: side, bottoming, what would close it; empty on pass
 };
 
 struct Verdict {

@@ -113,13 +113,12 @@ void warn_of_squash_load(const LawQuestion& question, const RatedLaw<PowerLaw>& 
 }
 
 double energy_to_efficiency_strain(const CellProperties& properties) {
-  // Tests of printed lattices give 0.88 to 0.95 of plateau times strain up to 40 % strain; a straight rise over 5 %
-  // strain gives 0.94.
-  const double usual_rise = 0.05;
-  CurveShapeInput input{};
-  input.efficiency_strain = properties.efficiency_strain.value;
-  input.packing_strain = properties.locking_strain.value;
-  input.rise_strain = std::min(usual_rise, 0.4 * input.efficiency_strain);
+  CellNumbers numbers;
+  numbers.plateau_stress = properties.plateau_stress.value;
+  numbers.elastic_modulus = properties.elastic_modulus.value;
+  numbers.efficiency_strain = properties.efficiency_strain.value;
+  numbers.packing_strain = properties.locking_strain.value;
+  const CurveShapeInput input = curve_input(numbers, numbers.efficiency_strain);
   const CurveShape shape = curve_shape(input);
   StressStrain curve;
   for (std::size_t point = 0; point < CurveShape::points; ++point) {

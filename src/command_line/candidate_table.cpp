@@ -35,6 +35,11 @@ std::string margin_cell(const Candidate& c) {
   return is_judged(c) ? margin_text(c.governing_margin) : "none";
 }
 
+/// The limit's id without the impact behind it, for which a table has no room.
+std::string limit_cell(const Candidate& c) {
+  return c.governing_limit.substr(0, c.governing_limit.find(' '));
+}
+
 std::string length_or_none(double length) {
   return length > 0 ? show(length, Dimension::length) : "none";
 }
@@ -50,7 +55,7 @@ constexpr Column density{"density", true, [](const Candidate& c) {
 constexpr Column size{"size", true, size_text};
 constexpr Column mass{"mass", true, [](const Candidate& c) { return in_unit(c, c.mass, Dimension::mass); }};
 constexpr Column margin{"margin", true, margin_cell};
-constexpr Column governs{"governs", false, [](const Candidate& c) { return c.governing_limit; }};
+constexpr Column governs{"governs", false, limit_cell};
 constexpr Column edge{"cell edge", true, [](const Candidate& c) { return length_or_none(c.cell_edge); }};
 constexpr Column skin{"skin", true, [](const Candidate& c) { return length_or_none(c.skin_thickness); }};
 constexpr Column force{"peak force", true,
@@ -111,12 +116,16 @@ std::string size_text(const Candidate& candidate) {
   const Dimension dimension = candidate.cell_edge > 0 ? Dimension::length : Dimension::fraction;
   const std::string tip = show(candidate.size_tip, dimension);
   const std::string root = show(candidate.size_root, dimension);
-  return tip == root ? tip : fmt::format("{} to {}", tip.substr(0, tip.find(' ')), root);
+  return tip == root ? tip : fmt::format("{}\u2013{}", tip.substr(0, tip.find(' ')), root);
 }
 
 std::string candidate_table(const std::vector<Candidate>& candidates) {
   return fitting_table(candidates,
                        {&word, &cell, &material, &size, &mass, &margin, &governs, &density, &edge, &crush});
+}
+
+std::string density_table(const std::vector<Candidate>& candidates) {
+  return fitting_table(candidates, {&word, &cell, &material, &density, &mass, &margin, &governs, &size, &crush});
 }
 
 std::string sizing_table(const std::vector<Candidate>& candidates) {

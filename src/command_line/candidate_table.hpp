@@ -9,12 +9,15 @@ namespace crushwright {
 /// What a text of a study is wide: characters a line.
 constexpr std::size_t text_width = 100;
 
-/// "1.38 mm", "1.80 to 2.05 mm" from tip to root; a foam's relative density in per cent; "none" for an empty skin.
+/// "1.38 mm", "1.8–2.05 mm" from tip to root; a foam's relative density in per cent; "none" for an empty skin.
 std::string size_text(const Candidate& candidate);
 
 /// Designs one a line in the order given: word, what they are made of, size, mass, margin, and as many further
 /// columns as the width leaves room for.
 std::string candidate_table(const std::vector<Candidate>& candidates);
+
+/// The same for designs at stated relative densities.
+std::string density_table(const std::vector<Candidate>& candidates);
 
 /// The same for designs that differ in cell edge and size alone.
 std::string sizing_table(const std::vector<Candidate>& candidates);

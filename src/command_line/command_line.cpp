@@ -27,18 +27,16 @@ struct CommandRow {
   Command run;
 };
 
-constexpr CommandRow commands[] = {
-    {"estimate", "Judge a case against its limits, weak, nominal and strong, and write its review pack.",
-     "crushwright estimate cases/twin_rear_cones.yaml", command_estimate},
-    {"size", "Find the lightest strut or wall, and cell edge, that passes the case (block `size` of the case).",
-     "crushwright size cases/student_attenuator.yaml --no-pack", command_size},
-    {"compare",
-     "Set cells, materials and relative densities beside each other on one case, and beside designs without a\n"
-     "lattice (block `compare` of the case).",
-     "crushwright compare cases/twin_rear_cones.yaml --json --no-pack", command_compare}};
+constexpr CommandRow commands[] = {{"estimate", "Judge a case: weak, nominal and strong against its limits.",
+                                    "crushwright estimate cases/twin_rear_cones.yaml", command_estimate},
+                                   {"size", "Find the lightest strut or wall, and cell edge, that passes a case.",
+                                    "crushwright size cases/student_attenuator.yaml --no-pack", command_size},
+                                   {"compare", "Set cells, materials and densities beside each other on a case.",
+                                    "crushwright compare cases/twin_rear_cones.yaml --pack comparison",
+                                    command_compare}};
 
 constexpr const char* exit_codes =
-    "Exit codes: 0 pass (size, compare: a design passes), 1 fail or open, 2 bad input, "
+    "Exit code: 0 pass (size, compare: a design passes), 1 fail or open, 2 bad input,\n"
     "3 internal error.";
 
 void add_options(CLI::App& command, CommandOptions& options) {
@@ -47,17 +45,18 @@ void add_options(CLI::App& command, CommandOptions& options) {
   command.add_flag("--json", options.json, "Print the result as one JSON document instead of text.");
   command
       .add_option("--pack", options.pack_folder,
-                  "Folder for the review pack; a pack that is there is replaced. Default: <case>_pack here.")
+                  "Folder of the review pack; one that is there is replaced.\n"
+                  "Without this option: CASE_pack in the current folder.")
       ->type_name("FOLDER");
   command.add_flag("--no-pack", options.no_pack, "Write no review pack.");
   command
       .add_option("--catalogue", options.catalogue_folders,
-                  "Folder with unit_cells/ or base_materials/ of your own, added to the built-in catalogue; may be "
-                  "given again.")
+                  "Folder with unit_cells/ or base_materials/ of your own; its\n"
+                  "files are added, one of the same name replaces. Repeatable.")
       ->type_name("FOLDER")
       ->take_all()
       ->expected(1);
-  command.add_flag("-v,--verbose", options.verbose, "Say on stderr what is read and written.");
+  command.add_flag("-v,--verbose", options.verbose, "Say on the error output what is read and written.");
 }
 
 void add_commands(CLI::App& program, CommandOptions& options) {
@@ -93,8 +92,7 @@ ExitCode run(CLI::App& program, const CommandOptions& options) {
 } // namespace
 
 int run_command_line(int count, const char* const* words) {
-  CLI::App program("Rear, front and side impact structures with a lattice inside, estimated before detailed crash "
-                   "analysis.",
+  CLI::App program("Estimates impact structures with a lattice inside, before detailed crash analysis.",
                    "crushwright");
   CommandOptions options;
   add_commands(program, options);

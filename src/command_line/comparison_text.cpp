@@ -106,7 +106,7 @@ std::string comparison_text(const CrashCase& crash_case, const ComparisonResult&
       wrapped(scatter_sentence(crash_case, crash_case.scatter_sets.at(crash_case.deciding_set).id), text_width, 0);
   text += part("Each cell and material at its own least mass (margin on the side that hurts)",
                candidate_table(comparison.sized));
-  text += part("At the stated relative densities", candidate_table(comparison.fixed));
+  text += part("At the stated relative densities", density_table(comparison.fixed));
   text += part("Without a printed lattice, for the same case and limits", baseline_table(comparison.baselines));
   text += remarks(comparison);
   text += "\nNext\n" + wrapped(next_step(comparison), text_width, 2);

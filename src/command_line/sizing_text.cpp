@@ -7,6 +7,7 @@
 #include "review_pack/verdict_words.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include <fmt/format.h>
 
@@ -41,18 +42,23 @@ std::string headline(const CrashCase& crash_case, const SizingResult& sizing) {
                      show(best.mass, Dimension::mass), best.governing_limit, margin_text(best.governing_margin));
 }
 
+/// A strut or wall with the digits that a printer can follow, never less than what was found to pass.
+std::string rounded_up(double size) {
+  constexpr double step = 1e-7; // a tenth of a micrometre
+  return fmt::format("{:.4f} mm", std::ceil(size / step * (1 - 1e-12)) * step * 1e3);
+}
+
 std::string lines_for_the_case(const CrashCase& crash_case, const Candidate& best) {
   const StructureInput* structure = sized_structure(crash_case);
   if (structure == nullptr) {
     return "";
   }
-  const Dimension dimension = best.cell_edge > 0 ? Dimension::length : Dimension::fraction;
   return fmt::format("  To take it over, write into structures.{}.lattice of {}:\n"
                      "    cell_edge: {}\n"
                      "    {}: {{tip: {}, root: {}}}\n"
                      "  and run `crushwright estimate` for its verdict and review pack.\n",
                      structure->id, crash_case.file_name, show(best.cell_edge, Dimension::length),
-                     structure->lattice->size_key, show(best.size_tip, dimension), show(best.size_root, dimension));
+                     structure->lattice->size_key, rounded_up(best.size_tip), rounded_up(best.size_root));
 }
 
 std::string next_step(const CrashCase& crash_case, const SizingResult& sizing) {
@@ -72,7 +78,7 @@ std::string sizing_text(const CrashCase& crash_case, const SizingResult& sizing)
   std::string text = fmt::format("{}  {}\n", sizing.found ? "FOUND" : "NOT FOUND", crash_case.title);
   text += wrapped(headline(crash_case, sizing), text_width, 0);
   if (!sizing.binding.empty()) {
-    text += wrapped("What binds: " + sizing.binding, text_width, 0);
+    text += wrapped(sizing.binding, text_width, 0);
   }
   text +=
       wrapped(scatter_sentence(crash_case, crash_case.scatter_sets.at(crash_case.deciding_set).id), text_width, 0);

@@ -2,6 +2,7 @@
 
 #include "quantities/nearest_spelling.hpp"
 
+#include <algorithm>
 #include <vector>
 
 #include <fmt/format.h>
@@ -33,10 +34,19 @@ std::string known(const std::string& given, const std::vector<std::string>& name
   return fmt::format("{}{}: {}.", meant ? fmt::format("Did you mean `{}`? ", *meant) : "", kind, comma_list(names));
 }
 
+/// Words that the program itself could not place stand before the command's name; the command keeps its own.
+bool stands_before_command(const CLI::App& program, const std::string& word) {
+  const std::vector<std::string> own = program.remaining(false);
+  return std::find(own.begin(), own.end(), word) != own.end();
+}
+
 std::string unknown_word(const CLI::App& program, const CLI::App& command, const std::string& name,
                          const std::string& word) {
   if (word.size() > 1 && word.front() == '-') {
     const std::string bare = word.substr(0, word.find('='));
+    if (&command != &program && stands_before_command(program, word))
+      return usage_text(name, fmt::format("`{}` stands before the command", bare),
+                        fmt::format("Write it behind: {} CASE {}", name, word));
     return usage_text(name, fmt::format("unknown option `{}`", bare), known(bare, option_names(command), "Options"));
   }
   if (&command == &program) {

@@ -3,6 +3,7 @@
 #include "crash_case/impact_reader.hpp"
 #include "crash_case/scatter_reader.hpp"
 #include "crash_case/structure_reader.hpp"
+#include "quantities/units.hpp"
 #include "verdict/limit_reader.hpp"
 
 #include <fmt/format.h>
@@ -28,15 +29,24 @@ LimitScope limit_scope(const CrashCase& crash_case) {
   return scope;
 }
 
+void require_items(const Mapping& block, const char* key, std::size_t count, const std::string& example) {
+  if (count == 0)
+    block.fail(key, "at least one is needed", fmt::format("Write for instance `{}: {}`.", key, example));
+}
+
 SizingInput read_sizing(Mapping sizing) {
   sizing.allow({"cell_edges", "smallest", "largest"});
   SizingInput input;
   for (const Quantity& edge : sizing.quantity_list("cell_edges", Dimension::length, Bounds::positive()))
     input.cell_edges.push_back(edge.value);
+  require_items(sizing, "cell_edges", input.cell_edges.size(), "[8 mm, 10 mm, 12 mm]");
   input.size_low = sizing.quantity("smallest", Dimension::length, Bounds::positive()).value;
   input.size_high = sizing.quantity("largest", Dimension::length, Bounds::positive()).value;
   if (input.size_high <= input.size_low)
-    sizing.fail("largest", "the largest size is not above the smallest", "Give a range to search in.");
+    sizing.fail("largest",
+                fmt::format("the largest size, {}, is not above the smallest, {}",
+                            show(input.size_high, Dimension::length), show(input.size_low, Dimension::length)),
+                "Give a range to search in.");
   return input;
 }
 
@@ -47,6 +57,9 @@ CompareInput read_comparison(Mapping compare) {
   input.materials = compare.text_list("materials");
   for (const Quantity& density : compare.quantity_list("relative_densities", Dimension::fraction, Bounds::open(0, 1)))
     input.relative_densities.push_back(density.value);
+  require_items(compare, "cells", input.cells.size(), "[bcc, octet]");
+  require_items(compare, "materials", input.materials.size(), "[AlSi10Mg-stress-relieved]");
+  require_items(compare, "relative_densities", input.relative_densities.size(), "[10 %, 15 %]");
   return input;
 }
 

@@ -37,7 +37,11 @@ std::vector<ShareInput> read_shares(const Mapping& impact, const std::vector<Str
   std::vector<ShareInput> shares;
   double sum = 0;
   for (const std::string& id : impact.keys_of("share")) {
-    const double value = share.quantity(id, Dimension::fraction, Bounds::closed(0, 1)).value;
+    const Quantity given = share.quantity(id, Dimension::fraction, Bounds::closed(0, 1));
+    const double value = given.value;
+    if (given.low || given.high || given.coefficient_of_variation)
+      share.fail(id, "a share is one value; it carries a spread, which nothing would use",
+                 "Write a second impact with the other shares.");
     sum += value;
     if (value > 0)
       shares.push_back({id, value});

@@ -4,12 +4,25 @@
 
 #include <algorithm>
 #include <fmt/format.h>
+#include <string_view>
 
 namespace crushwright {
 namespace {
 
 constexpr int fewest_layers = 4;
 constexpr int most_layers = 2000;
+constexpr const char* all_structures = "structures";
+
+Mapping with_structure_keys(Mapping structure) {
+  structure.allow({"at", "mirrored_as", "sections", "parts", "lattice", "skin", "end_plates", "as_built",
+                   "fixed_mass", "layers"});
+  return structure;
+}
+
+Mapping with_as_built_keys(Mapping as_built) {
+  as_built.allow({"weighed_mass", "measured_size", "measured_skin_thickness"});
+  return as_built;
+}
 
 Quantity nothing(Dimension dimension) {
   Quantity quantity;
@@ -51,13 +64,24 @@ void read_size(const Mapping& lattice, LatticeInput& input) {
   input.size_tip = input.size_root = lattice.quantity(input.size_key, dimension, bounds);
 }
 
+/// Three digits, the direction in cell axes; what the catalogue knows for it is seen with the cell.
+std::string crush_direction(const Mapping& lattice) {
+  std::string direction = lattice.text_or("crush_direction", "100");
+  const bool digits = direction.size() == 3 && direction.find_first_not_of("0123456789") == std::string::npos;
+  if (!digits || direction == "000")
+    lattice.fail("crush_direction", fmt::format("`{}` is no direction in cell axes", direction),
+                 "Write three digits in quotes, for instance \"100\" (a cell edge), \"001\" (a honeycomb's axis), "
+                 "\"110\" or \"111\".");
+  return direction;
+}
+
 LatticeInput read_lattice(Mapping lattice) {
   lattice.allow(
       {"cell", "material", "crush_direction", "cell_edge", "strut", "wall", "relative_density", "process_offset"});
   LatticeInput input;
   input.cell = lattice.text("cell");
   input.material = lattice.text("material");
-  input.crush_direction = lattice.text_or("crush_direction", "100");
+  input.crush_direction = crush_direction(lattice);
   read_size(lattice, input);
   input.cell_edge = nothing(Dimension::length);
   if (input.size_key != "relative_density")
@@ -66,6 +90,9 @@ LatticeInput read_lattice(Mapping lattice) {
     input.cell_edge = *edge;
   input.process_offset =
       lattice.optional_quantity("process_offset", Dimension::length, Bounds::closed(-0.001, 0.001));
+  if (input.process_offset && input.size_key == "relative_density")
+    lattice.fail("process_offset", "an offset is added to a strut or wall, and this lattice is sized by its density",
+                 "Delete the line, and state the relative density as it is built.");
   return input;
 }
 
@@ -90,8 +117,8 @@ EndPlateInput read_end_plates(Mapping plates) {
   return input;
 }
 
-AsBuiltInput read_as_built(Mapping as_built) {
-  as_built.allow({"weighed_mass", "measured_size", "measured_skin_thickness"});
+AsBuiltInput read_as_built(const Mapping& block) {
+  const Mapping as_built = with_as_built_keys(block);
   AsBuiltInput input;
   input.weighed_mass = as_built.optional_quantity("weighed_mass", Dimension::mass, Bounds::positive());
   input.measured_size = as_built.optional_quantity("measured_size", Dimension::length, Bounds::positive());
@@ -111,9 +138,29 @@ void read_place(const Mapping& structure, StructureInput& input) {
     input.vertical = z->value;
 }
 
-StructureInput read_structure(const std::string& id, Mapping structure) {
-  structure.allow({"at", "mirrored_as", "sections", "parts", "lattice", "skin", "end_plates", "as_built",
-                   "fixed_mass", "layers"});
+void check_as_built(const Mapping& structure, const StructureInput& input) {
+  if (!input.as_built)
+    return;
+  if (!input.lattice)
+    structure.fail("as_built", "weighing tells the size of a lattice, and this structure has none",
+                   "Delete the block, or add a lattice.");
+  const Mapping as_built = with_as_built_keys(structure.mapping("as_built"));
+  if (input.as_built->measured_size && input.lattice->size_key == "relative_density")
+    as_built.fail("measured_size",
+                  "this lattice is sized by its relative density and has no strut or wall to measure",
+                  "Give the `weighed_mass` instead.");
+  if (input.lattice->process_offset && (input.as_built->weighed_mass || input.as_built->measured_size))
+    structure.fail("as_built", "the size is measured here, so that the lattice's `process_offset` would count twice",
+                   "Delete the line `process_offset`.");
+  if (input.as_built->measured_skin_thickness && !input.skin)
+    as_built.fail("measured_skin_thickness", "the structure has no skin", "Delete the line, or add a `skin:` block.");
+  if (!input.as_built->weighed_mass && !input.as_built->measured_size && !input.as_built->measured_skin_thickness)
+    structure.fail("as_built", "the block says nothing",
+                   "Add `weighed_mass`, `measured_size` or `measured_skin_thickness`, or delete it.");
+}
+
+StructureInput read_structure(const std::string& id, const Mapping& entry) {
+  const Mapping structure = with_structure_keys(entry);
   StructureInput input;
   input.id = id;
   read_place(structure, input);
@@ -129,9 +176,7 @@ StructureInput read_structure(const std::string& id, Mapping structure) {
     input.end_plates = read_end_plates(*plates);
   if (auto as_built = structure.optional_mapping("as_built"))
     input.as_built = read_as_built(*as_built);
-  if (input.as_built && !input.lattice)
-    structure.fail("as_built", "weighing tells the size of a lattice, and this structure has none",
-                   "Delete the block, or add a lattice.");
+  check_as_built(structure, input);
   input.fixed_mass = nothing(Dimension::mass);
   if (const auto fixed = structure.optional_quantity("fixed_mass", Dimension::mass, Bounds::not_negative()))
     input.fixed_mass = *fixed;
@@ -155,6 +200,24 @@ StructureInput mirrored(const StructureInput& original, const std::string& id) {
   return twin;
 }
 
+[[noreturn]] void fail_mirror_name(const Mapping& structure, const std::string& name, const std::string& what,
+                                   const std::string& what_to_do) {
+  with_structure_keys(structure).fail("mirrored_as", fmt::format("`{}` {}", name, what), what_to_do);
+}
+
+/// Name of the mirrored structure; empty when there is none.
+std::string mirror_name(const Mapping& structure) {
+  const std::string name = with_structure_keys(structure).text_or("mirrored_as", "");
+  const bool usable = std::all_of(name.begin(), name.end(), [](char letter) {
+    return (letter >= 'a' && letter <= 'z') || (letter >= 'A' && letter <= 'Z') || (letter >= '0' && letter <= '9') ||
+           letter == '_' || letter == '-';
+  });
+  if (!usable || name == all_structures)
+    fail_mirror_name(structure, name, "cannot name the mirrored structure",
+                     "Make the name of letters (a to z), digits, `_` and `-`; `structures` means all together.");
+  return name;
+}
+
 } // namespace
 
 std::vector<StructureInput> read_structures(const Mapping& root) {
@@ -164,17 +227,19 @@ std::vector<StructureInput> read_structures(const Mapping& root) {
   std::vector<StructureInput> structures;
   for (const auto& [id, entry] : entries) {
     structures.push_back(read_structure(id, entry));
-    Mapping again = entry;
-    again.allow({"at", "mirrored_as", "sections", "parts", "lattice", "skin", "end_plates", "as_built", "fixed_mass",
-                 "layers"});
-    if (!again.has("mirrored_as"))
+    if (id == all_structures)
+      root.fail(all_structures, "`structures` is the word for all structures together and cannot name one",
+                "Give the structure another name.");
+    const std::string twin = mirror_name(entry);
+    if (twin.empty())
       continue;
-    const std::string twin = again.text("mirrored_as");
-    const bool taken =
-        std::any_of(entries.begin(), entries.end(), [&](const auto& each) { return each.first == twin; });
-    if (taken || twin == "structures" || twin.find('.') != std::string::npos)
-      again.fail("mirrored_as", fmt::format("`{}` cannot name the mirrored structure", twin),
-                 "Write an id that no other structure has, without a point.");
+    const auto has_name = [&](const auto& each) { return each.id == twin; };
+    if (std::any_of(entries.begin(), entries.end(), [&](const auto& each) { return each.first == twin; }) ||
+        std::any_of(structures.begin(), structures.end(), has_name))
+      fail_mirror_name(entry, twin, "is the name of another structure", "Write a name that no other structure has.");
+    if (structures.back().lateral == 0 && structures.back().envelope.sections.front().centre[0] == 0)
+      fail_mirror_name(entry, twin, fmt::format("would lie on {} itself, whose axis is in the middle of the car", id),
+                       "Place the structure with `at: {y: ...}`, or delete the line.");
     structures.push_back(mirrored(structures.back(), twin));
   }
   return structures;

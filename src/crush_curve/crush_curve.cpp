@@ -79,6 +79,10 @@ void append(CrushCurve& curve, double crush, double force) {
   curve.energy.push_back(energy);
 }
 
+/// Forces closer than this are one level: layers that are equal but for rounding would put two points so close that a
+/// scaled curve has them at one crush, and a slope between them of nothing over nothing.
+constexpr double same_level = 1e-12;
+
 /// Points of the series from breakpoints sorted by force.
 CrushCurve walk(const std::vector<Breakpoint>& breakpoints) {
   CrushCurve curve;
@@ -92,7 +96,7 @@ CrushCurve walk(const std::vector<Breakpoint>& breakpoints) {
     crush += compliance * (at - force);
     force = at;
     double shortening = 0;
-    for (; i < breakpoints.size() && breakpoints[i].force == at; ++i) {
+    for (; i < breakpoints.size() && breakpoints[i].force <= at * (1 + same_level); ++i) {
       compliance += breakpoints[i].compliance_change;
       shortening += breakpoints[i].shortening;
     }
@@ -138,7 +142,7 @@ CrushCurve with_first_peak(const CrushCurve& base, double collapse_force, const 
     append(result, 0, 0);
   append(result, top_crush, top);
   std::size_t i = 0;
-  while (base.crush[i] <= top_crush)
+  while (base.crush[i] <= top_crush * (1 + same_level)) // the point of the peak itself, but for rounding
     ++i;
   double before = top_crush;
   for (; i < base.crush.size(); ++i) {

@@ -9,7 +9,6 @@
 namespace crushwright {
 namespace {
 
-constexpr int slices = 64;
 /// Without a measurement the skin is taken to be within this of its drawing: common practice, no source.
 constexpr double unmeasured_skin_tolerance = 0.10;
 
@@ -17,9 +16,24 @@ struct Weighing {
   const CrashCase& crash_case;
   const StructureInput& input;
   const LatticeFill& drawn;
-  double skin_mass_per_thickness;
+  double skin_density;
   double plate_mass;
 };
+
+/// Mass of the skin over the same slices as the layers, so that a part weighs what its model says [kg].
+double skin_mass(const Weighing& weighing, double thickness) {
+  if (!(thickness > 0))
+    return 0;
+  const Envelope& envelope = weighing.input.envelope;
+  const int slices = weighing.input.layer_count;
+  const double height = envelope.length() / slices;
+  double volume = 0;
+  for (int i = 0; i < slices; ++i) {
+    const SectionProperties section = properties_of(section_at(envelope, (i + 0.5) * height));
+    volume += (section.area - area_inside(section, thickness)) * height;
+  }
+  return volume * weighing.skin_density;
+}
 
 /// Size factors for which the catalogue entry knows the density all along the structure.
 Range possible_factors(const LatticeFill& drawn) {
@@ -33,9 +47,10 @@ Range possible_factors(const LatticeFill& drawn) {
 
 /// Size factor whose lattice has the mass that is left for it; bisection, mass rises with size.
 double factor_for(const Weighing& weighing, double weighed, double skin_thickness) {
-  const double left = weighed - weighing.plate_mass - weighing.skin_mass_per_thickness * skin_thickness;
+  const double left = weighed - weighing.plate_mass - skin_mass(weighing, skin_thickness);
   const auto mass = [&](double factor) {
-    return lattice_mass(weighing.drawn.with_size_scaled(factor), weighing.input.envelope, skin_thickness, slices);
+    return lattice_mass(weighing.drawn.with_size_scaled(factor), weighing.input.envelope, skin_thickness,
+                        weighing.input.layer_count);
   };
   const std::string path = fmt::format("structures.{}.as_built.weighed_mass", weighing.input.id);
   if (left <= 0)
@@ -96,7 +111,7 @@ std::string weighing_note(const Weighing& weighing, double factor, const Range& 
 } // namespace
 
 AsBuilt as_built(const CrashCase& crash_case, const StructureInput& input, const LatticeFill& drawn,
-                 double drawn_skin_thickness, double skin_mass_per_thickness, double plate_mass) {
+                 double drawn_skin_thickness, double skin_density, double plate_mass) {
   AsBuilt result;
   result.skin_thickness = drawn_skin_thickness;
   if (!input.as_built)
@@ -110,7 +125,7 @@ AsBuilt as_built(const CrashCase& crash_case, const StructureInput& input, const
     skin_low = measured.measured_skin_thickness->low_end();
     skin_high = measured.measured_skin_thickness->high_end();
   }
-  const Weighing weighing{crash_case, input, drawn, skin_mass_per_thickness, plate_mass};
+  const Weighing weighing{crash_case, input, drawn, skin_density, plate_mass};
   if (measured.weighed_mass) {
     result.size_factor = factor_for(weighing, measured.weighed_mass->value, result.skin_thickness);
     result.notes.push_back(

@@ -16,10 +16,10 @@ struct AsBuilt {
 
 /// The size of strut or wall that explains a weighed mass, or the measured size itself when one is given.
 ///
-/// @param other_mass_per_skin  mass of the skin per metre of thickness [kg/m].
-/// @param plate_mass           [kg].
+/// @param skin_density  of the skin's material [kg/m^3]; not used without a skin.
+/// @param plate_mass    [kg].
 /// @throws InputError at the case's line when no size in the catalogue entry's range explains the mass.
 AsBuilt as_built(const CrashCase& crash_case, const StructureInput& input, const LatticeFill& drawn,
-                 double drawn_skin_thickness, double skin_mass_per_thickness, double plate_mass);
+                 double drawn_skin_thickness, double skin_density, double plate_mass);
 
 } // namespace crushwright

@@ -24,8 +24,37 @@ Body body(const BodyInput& input, MassEnd end) {
   return {input.id, mass, false};
 }
 
+/// Limits that less energy can worsen: what must be reached, and a mean, which a first peak raises for a short crush.
+bool less_may_be_worse(const CrashCase& crash_case, const ImpactInput& impact) {
+  return std::any_of(crash_case.limits.begin(), crash_case.limits.end(), [&](const Limit& limit) {
+    const bool of_signal =
+        limit.quantity == LimitedQuantity::acceleration || limit.quantity == LimitedQuantity::force;
+    const bool mean =
+        limit.statistic == Statistic::mean_over_time || limit.statistic == Statistic::mean_over_distance;
+    const bool grows =
+        of_signal || limit.quantity == LimitedQuantity::crush || limit.quantity == LimitedQuantity::energy;
+    return limit.impact == impact.id && ((of_signal && mean) || (grows && !limit.at_most));
+  });
+}
+
+/// Both ends of everything that has two.
+std::vector<Approach> every_end(const ImpactInput& impact, double faster) {
+  const auto ends = [](const Quantity& quantity) {
+    return quantity.low ? std::vector<MassEnd>{MassEnd::high, MassEnd::low} : std::vector<MassEnd>{MassEnd::high};
+  };
+  std::vector<double> speeds{impact.closing_speed.high_end() * faster};
+  if (impact.closing_speed.low)
+    speeds.push_back(impact.closing_speed.low_end() * faster);
+  std::vector<Approach> found;
+  for (const double speed : speeds)
+    for (const MassEnd striker : ends(impact.striker.mass))
+      for (const MassEnd struck : ends(impact.struck.mass))
+        found.push_back({body(impact.striker, striker), body(impact.struck, struck), speed});
+  return found;
+}
+
 /// A light body is accelerated more by the same force, so where a limit looks at a body's acceleration its low mass
-/// is run as well; for all else the high masses, the most energy, are the worse end.
+/// is run as well; for most else the high masses and speed, the most energy, are the worse end.
 bool acceleration_is_limited(const CrashCase& crash_case, const ImpactInput& impact, const BodyInput& body) {
   return body.mass.low && std::any_of(crash_case.limits.begin(), crash_case.limits.end(), [&](const Limit& limit) {
            return limit.impact == impact.id && limit.quantity == LimitedQuantity::acceleration && limit.of == body.id;
@@ -38,6 +67,8 @@ std::vector<Approach> approaches(const CrashCase& crash_case, const ImpactInput&
   if (side == Side::nominal)
     return {{body(impact.striker, MassEnd::nominal), body(impact.struck, MassEnd::nominal),
              impact.closing_speed.value * faster}};
+  if (less_may_be_worse(crash_case, impact))
+    return every_end(impact, faster);
   const double speed = impact.closing_speed.high_end() * faster;
   std::vector<Approach> found{{body(impact.striker, MassEnd::high), body(impact.struck, MassEnd::high), speed}};
   if (acceleration_is_limited(crash_case, impact, impact.striker))
@@ -57,8 +88,8 @@ std::vector<Column> columns(const ImpactInput& impact, const SettledStructures& 
 }
 
 /// Station of the first layer, from the struck end, that is at or past its efficiency strain; negative without one.
-double first_lock_station(const StructureView& view, double force) {
-  const std::vector<double> shortenings = layer_shortenings(*view.layers, force / view.force_factor);
+double first_lock_station(const StructureView& view, const ColumnMotion& column) {
+  const std::vector<double> shortenings = layer_shortenings(*view.layers, force_of_layers(view, column));
   for (std::size_t i = 0; i < shortenings.size(); ++i) {
     const Layer& layer = (*view.layers)[i];
     if (shortenings[i] >= layer.height * layer.efficiency_strain)
@@ -83,7 +114,7 @@ StructureOutcome structure_outcome(const RunView& run, const ColumnMotion& colum
   outcome.bottomed = column.bottomed;
   const bool force_ends = lowest.limit != nullptr && outcome.usable_stroke < view.curve->bottoming_crush;
   outcome.what_ends_stroke = force_ends ? "limit " + lowest.limit->id : "bottoming";
-  outcome.first_lock_station = first_lock_station(view, column.stop_force);
+  outcome.first_lock_station = first_lock_station(view, column);
   return outcome;
 }
 
@@ -169,15 +200,18 @@ bool cannot_be_worse(const LimitValues& values, const RunView& run, const std::o
 
 void keep_worse(LimitValues& values, const RunView& run, const SideSetting& setting, bool first) {
   SideValues& sides = setting.stacked ? values.stacked : values.combined;
+  const bool bottomed = bottoms(*values.limit, *run.motion);
+  if (setting.side == Side::weak)
+    sides.weak_bottomed = sides.weak_bottomed || bottomed;
+  if (setting.side == Side::strong)
+    sides.strong_bottomed = sides.strong_bottomed || bottomed;
   const std::optional<double>& kept = setting.side == Side::weak ? sides.weak : sides.strong;
   if (setting.side != Side::nominal && cannot_be_worse(values, run, kept, first))
     return;
   const std::optional<double> value = measure(*values.limit, run);
-  const bool bottomed = bottoms(*values.limit, *run.motion);
   switch (setting.side) {
   case Side::weak:
     keep_worse(*values.limit, sides.weak, value, first);
-    sides.weak_bottomed = sides.weak_bottomed || bottomed;
     break;
   case Side::nominal:
     values.combined.nominal = values.stacked.nominal = value;
@@ -185,7 +219,6 @@ void keep_worse(LimitValues& values, const RunView& run, const SideSetting& sett
     break;
   case Side::strong:
     keep_worse(*values.limit, sides.strong, value, first);
-    sides.strong_bottomed = sides.strong_bottomed || bottomed;
     break;
   }
 }

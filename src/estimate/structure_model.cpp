@@ -87,7 +87,7 @@ LatticeFill lattice_fill(const CrashCase& crash_case, const Catalogue& catalogue
   fill.cell = &catalogue.cell(lattice.cell);
   fill.material = &usable_material(crash_case, catalogue, lattice.material, path_of(input, "lattice.material"));
   check_size_key(crash_case, input, *fill.cell);
-  const double offset = lattice.process_offset && !input.as_built ? lattice.process_offset->value : 0;
+  const double offset = lattice.process_offset ? lattice.process_offset->value : 0;
   fill.cell_edge = lattice.cell_edge.value;
   fill.size_tip = lattice.size_tip.value + offset;
   fill.size_root = lattice.size_root.value + offset;
@@ -123,12 +123,6 @@ CurveShape skin_shape(const FoldingSkin& skin) {
       {skin.effective_strain, std::min(0.97, packing_over_effective * skin.effective_strain), default_rise_strain});
 }
 
-CurveShape lattice_shape(const CellNumbers& numbers, double efficiency_strain) {
-  const double rise = std::max(default_rise_strain, numbers.plateau_stress / numbers.elastic_modulus);
-  const double packing = std::max(numbers.packing_strain, efficiency_strain * 1.02);
-  return curve_shape({efficiency_strain, packing, std::min(rise, 0.45 * std::min(0.4, efficiency_strain))});
-}
-
 void add_lattice(const Ingredients& from, double station, Layer& layer, CellNumbers& numbers) {
   layer.size = from.fill->size_at(station);
   layer.relative_density = from.fill->relative_density_at(station);
@@ -160,7 +154,7 @@ Layer layer_at(const Ingredients& from, double station, double height, double te
   // Lattice and skin shorten together: the layer is used up when the first of the two is.
   layer.efficiency_strain =
       from.fill ? std::min(layer.efficiency_strain, skin.effective_strain) : skin.effective_strain;
-  layer.shape = from.fill ? lattice_shape(numbers, layer.efficiency_strain) : skin_shape(skin);
+  layer.shape = from.fill ? curve_shape(curve_input(numbers, layer.efficiency_strain)) : skin_shape(skin);
   return layer;
 }
 
@@ -326,21 +320,6 @@ void name_inversions(StructureModel& model) {
       show(first.collapse_force, Dimension::force), show(first.outer_collapse_force, Dimension::force)));
 }
 
-/// Skin mass per metre of thickness and plate mass, both needed before the as-built size is known.
-double skin_mass_per_thickness(const Ingredients& from) {
-  if (!(from.skin_thickness > 0))
-    return 0;
-  const Envelope& envelope = from.input->envelope;
-  constexpr int slices = 64;
-  const double height = envelope.length() / slices;
-  double volume = 0;
-  for (int i = 0; i < slices; ++i) {
-    const SectionProperties section = properties_of(section_at(envelope, (i + 0.5) * height));
-    volume += (section.area - area_inside(section, from.skin_thickness)) * height;
-  }
-  return volume / from.skin_thickness * from.skin_material->density->value;
-}
-
 StructureModel structure_model(const CrashCase& crash_case, const Catalogue& catalogue, const StructureInput& input) {
   StructureModel model;
   model.id = input.id;
@@ -363,8 +342,8 @@ StructureModel structure_model(const CrashCase& crash_case, const Catalogue& cat
   if (input.lattice) {
     from.fill = lattice_fill(crash_case, catalogue, input);
     const double plate_mass = masses(from, plate_material, {}).end_plates;
-    const AsBuilt built =
-        as_built(crash_case, input, *from.fill, from.skin_thickness, skin_mass_per_thickness(from), plate_mass);
+    const double skin_density = from.skin_material == nullptr ? 0 : from.skin_material->density->value;
+    const AsBuilt built = as_built(crash_case, input, *from.fill, from.skin_thickness, skin_density, plate_mass);
     from.skin_thickness = built.skin_thickness;
     from.fill = from.fill->with_size_scaled(built.size_factor);
     choose_laws_for(crash_case, input, *from.fill);

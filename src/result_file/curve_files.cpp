@@ -62,13 +62,14 @@ void add_cells(CurveFolder& folder, const StructureModel& structure) {
 }
 
 void add_layers(CurveFolder& folder, const StructureModel& structure) {
-  std::vector<CsvColumn> columns = {{"station", "m", {}},      {"height", "m", {}},           {"section area", "m^2", {}},
-                                    {"lattice area", "m^2", {}}, {"relative density", "1", {}}, {"size", "m", {}},
-                                    {"lattice force", "N", {}},  {"skin force", "N", {}}, {"efficiency strain", "1", {}}};
+  std::vector<CsvColumn> columns = {
+      {"station", "m", {}},        {"height", "m", {}},           {"section area", "m^2", {}},
+      {"lattice area", "m^2", {}}, {"relative density", "1", {}}, {"size", "m", {}},
+      {"lattice force", "N", {}},  {"skin force", "N", {}},       {"efficiency strain", "1", {}}};
   for (const Layer& layer : structure.layers) {
-    const std::vector<double> row = {layer.station,      layer.height, layer.section_area,  layer.lattice_area,
-                                     layer.relative_density, layer.size,   layer.lattice_force, layer.skin_force,
-                                     layer.efficiency_strain};
+    const std::vector<double> row = {layer.station,       layer.height,           layer.section_area,
+                                     layer.lattice_area,  layer.relative_density, layer.size,
+                                     layer.lattice_force, layer.skin_force,       layer.efficiency_strain};
     for (std::size_t c = 0; c < columns.size(); ++c) {
       columns[c].values.push_back(row[c]);
     }

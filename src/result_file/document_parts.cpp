@@ -280,8 +280,11 @@ Json input_json(const Quantity& quantity) {
 Json verdict_json(const JudgedSet& set) {
   const Verdict& verdict = set.verdict;
   Json json{{"scatter_set", set.scatter_set}, {"word", name_of(verdict.word)}};
-  json["governing_limit"] =
-      verdict.checks.empty() ? Json(nullptr) : Json(verdict.checks.at(verdict.governing).limit.id);
+  json["governing"] = nullptr;
+  if (!verdict.checks.empty()) {
+    const Limit& governing = verdict.checks.at(verdict.governing).limit;
+    json["governing"] = Json{{"limit", governing.id}, {"impact", governing.impact}};
+  }
   json["checks"] = Json::array();
   for (const Check& check : verdict.checks) {
     json["checks"].push_back(check_json(check));
@@ -302,8 +305,8 @@ Json structure_json(const StructureModel& structure) {
   json["smallest_wall"] = quantity_json(structure.smallest_wall, "m");
   json["cells_across"] = quantity_json(structure.cells_across, "1");
   json["lattice_share"] = quantity_json(structure.lattice_share, "1");
-  json["rate_factor"] =
-      Json{{"unit", "1"}, {"low", structure.rate_low}, {"value", structure.rate_nominal}, {"high", structure.rate_high}};
+  json["rate_factor"] = Json{
+      {"unit", "1"}, {"low", structure.rate_low}, {"value", structure.rate_nominal}, {"high", structure.rate_high}};
   json["temperature_factor"] = quantity_json(structure.temperature_factor, "1");
   json["first_peak"] = Json{{"ratio", quantity_json(structure.first_peak.ratio, "1")},
                             {"fall_crush", quantity_json(structure.first_peak.fall_crush, "m")}};

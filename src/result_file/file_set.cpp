@@ -18,7 +18,8 @@ namespace fs = std::filesystem;
 namespace {
 
 [[noreturn]] void refuse(const fs::path& folder, const std::string& why, const std::string& what_to_do) {
-  throw InputError(fmt::format("{}: the review pack cannot be written here: {}\n{}", folder.string(), why, what_to_do));
+  throw InputError(
+      fmt::format("{}: the review pack cannot be written here: {}\n{}", folder.string(), why, what_to_do));
 }
 
 /// A folder beside the target that disappears again unless it has been renamed away.
@@ -49,7 +50,8 @@ bool begins_like_our_result(const fs::path& file) {
   std::ifstream stream(file, std::ios::binary);
   std::string head(200, '\0');
   stream.read(head.data(), static_cast<std::streamsize>(head.size()));
-  return head.find("\"schema\": ") != std::string::npos && head.find("\"program\": \"crushwright\"") != std::string::npos;
+  return head.find("\"schema\": ") != std::string::npos &&
+         head.find("\"program\": \"crushwright\"") != std::string::npos;
 }
 
 bool belongs_to_a_pack(const fs::path& relative) {
@@ -90,7 +92,9 @@ void write_file(const fs::path& file, const std::string& bytes) {
   }
 }
 
-void rename_folder(const fs::path& from, const fs::path& to) { fs::rename(from, to); }
+void rename_folder(const fs::path& from, const fs::path& to) {
+  fs::rename(from, to);
+}
 
 /// Swaps two folders in one step where the file system can; otherwise by three renames, undone when one fails.
 void swap_folders(const fs::path& fresh, const fs::path& target) {

@@ -7,7 +7,7 @@ namespace crushwright {
 
 /// One file of a pack, not yet on disk.
 struct PackFile {
-  std::string name;  ///< relative to the pack, '/' between folders: "curves/history-wall.csv"
+  std::string name; ///< relative to the pack, '/' between folders: "curves/history-wall.csv"
   std::string bytes;
 };
 

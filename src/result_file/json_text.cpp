@@ -88,9 +88,10 @@ void write(const Json& node, std::size_t depth, std::string& text) {
 } // namespace
 
 NotFinite::NotFinite(std::string where, double value)
-    : std::runtime_error(fmt::format("the result holds {} at {}; nothing was written. This is a fault of the program, "
-                                     "not of the case: please report it together with the case file",
-                                     value, where)),
+    : std::runtime_error(
+          fmt::format("the result holds {} at {}; nothing was written. This is a fault of the program, "
+                      "not of the case: please report it together with the case file",
+                      value, where)),
       where_(std::move(where)) {}
 
 Json quantity_json(double si_value, std::string_view unit) {

@@ -21,7 +21,6 @@ std::string sha256(std::string_view bytes);
 /// bytes that move from one file to another change the hash. The case's own name and place are left out.
 ///
 /// @param catalogue_files  name relative to its folder, and bytes; in any order (Catalogue::files_used()).
-std::string input_hash(const CrashCase& crash_case,
-                       std::vector<std::pair<std::string, std::string>> catalogue_files);
+std::string input_hash(const CrashCase& crash_case, std::vector<std::pair<std::string, std::string>> catalogue_files);
 
 } // namespace crushwright

@@ -6,7 +6,8 @@ namespace crushwright {
 
 namespace {
 
-template <class Part, class Write> Json list_of(const std::vector<Part>& parts, Write&& write) {
+template <class Part, class Write>
+Json list_of(const std::vector<Part>& parts, Write&& write) {
   Json list = Json::array();
   for (const Part& part : parts) {
     list.push_back(write(part));

@@ -4,6 +4,7 @@
 #include "review_pack/html.hpp"
 
 #include <algorithm>
+#include <iterator>
 
 #include <fmt/format.h>
 
@@ -25,7 +26,13 @@ public:
   }
 
   std::string html() const {
-    return table({{"No.", true}, {"Design"}, {"Mass", true}, {"Word"}, {"Governing"}, {"Peak force", true}, {"Crush", true},
+    return table({{"No.", true},
+                  {"Design"},
+                  {"Mass", true},
+                  {"Word"},
+                  {"Governing"},
+                  {"Peak force", true},
+                  {"Crush", true},
                   {"Energy over mass", true}},
                  rows_);
   }
@@ -65,21 +72,43 @@ private:
   std::vector<ScatterPoint> points_;
 };
 
-std::string comparison_html(const ComparisonResult& comparison, ChartSet& charts) {
+/// The lowest peak-force limit on a structure, to draw across the charts.
+std::vector<ChartLevel> force_limit(const Verdict& verdict) {
+  const Limit* lowest = nullptr;
+  for (const Check& check : verdict.checks) {
+    const Limit& limit = check.limit;
+    if (limit.quantity == LimitedQuantity::force && limit.at_most && limit.of != "structures" &&
+        (lowest == nullptr || limit.value.value < lowest->value.value)) {
+      lowest = &limit;
+    }
+  }
+  if (lowest == nullptr) {
+    return {};
+  }
+  return {{fmt::format("limit {} ({})", show(lowest->value.value, Dimension::force), lowest->id),
+           lowest->value.value * 1e-3, true}};
+}
+
+std::string comparison_html(const ComparisonResult& comparison, const Verdict& verdict, ChartSet& charts) {
   CandidateTable candidates;
   candidates.add("Each cell and material at its own least mass", comparison.sized);
   candidates.add("At the stated relative densities", comparison.fixed);
   candidates.add("Without a lattice, or with another filler, at the same task", comparison.baselines);
-  return "<h3>Cells and materials compared</h3>\n" +
-         charts.figure(candidates.chart("alternatives", "Mass against peak force")) + candidates.html() +
+  ScatterChart chart = candidates.chart("alternatives", "Mass against peak force");
+  chart.levels = force_limit(verdict);
+  return "<h3>Cells and materials compared</h3>\n" + charts.figure(chart) + candidates.html() +
          bullet_list(comparison.notes);
 }
 
-std::string sizing_html(const SizingResult& sizing, ChartSet& charts) {
+std::string sizing_html(const SizingResult& sizing, const Verdict& verdict, ChartSet& charts) {
   CandidateTable candidates;
   candidates.add(sizing.found ? "The lightest that passes" : "None passes; this one misses by least", {sizing.best});
-  candidates.add("Best of each cell edge", sizing.per_choice);
+  std::vector<Candidate> other_choices;
+  std::copy_if(sizing.per_choice.begin(), sizing.per_choice.end(), std::back_inserter(other_choices),
+               [&](const Candidate& choice) { return choice.cell_edge != sizing.best.cell_edge; });
+  candidates.add("Best of the other cell edges", other_choices);
   ScatterChart chart = candidates.chart("sizing", "Designs tried in sizing");
+  chart.levels = force_limit(verdict);
   for (const Candidate& tried : sizing.scanned) {
     if (tried.mass > 0) {
       chart.points.push_back({tried.mass, tried.peak_force * 1e-3, std::string(name_of(tried.word)), ""});
@@ -101,10 +130,10 @@ std::string alternatives_section(const PageContent& content, ChartSet& charts) {
            "</p>\n</section>\n";
   }
   if (alternatives.sizing) {
-    html += sizing_html(*alternatives.sizing, charts);
+    html += sizing_html(*alternatives.sizing, content.estimate.deciding.verdict, charts);
   }
   if (alternatives.comparison) {
-    html += comparison_html(*alternatives.comparison, charts);
+    html += comparison_html(*alternatives.comparison, content.estimate.deciding.verdict, charts);
   }
   return html + "</section>\n";
 }

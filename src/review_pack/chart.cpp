@@ -41,7 +41,9 @@ Json axis_encoding(const std::string& title, double low, double high) {
   return json;
 }
 
-Json x_axis(const LineChart& chart) { return axis_encoding(chart.x_title, chart.x_low, chart.x_high); }
+Json x_axis(const LineChart& chart) {
+  return axis_encoding(chart.x_title, chart.x_low, chart.x_high);
+}
 
 Json y_axis(const LineChart& chart, const char* index) {
   Json json = axis_encoding(chart.y_title, chart.y_low, chart.y_high);
@@ -64,7 +66,8 @@ Json dash_array(Dash dash) {
 }
 
 Json layer(Json data_rows, Json mark, Json encoding) {
-  return Json{{"data", Json{{"values", std::move(data_rows)}}}, {"mark", std::move(mark)}, {"encoding", std::move(encoding)}};
+  return Json{
+      {"data", Json{{"values", std::move(data_rows)}}}, {"mark", std::move(mark)}, {"encoding", std::move(encoding)}};
 }
 
 Json band_layer(const LineChart& chart, const ChartBand& band) {
@@ -112,6 +115,7 @@ public:
   explicit Scale(const LineChart& chart) : chart_(chart) {}
   double x(double value) const { return (value - chart_.x_low) / (chart_.x_high - chart_.x_low) * narrowest_plot; }
   double y(double value) const { return (chart_.y_high - value) / (chart_.y_high - chart_.y_low) * chart_.height; }
+  double height() const { return chart_.height; }
   double x_back(double pixel) const { return chart_.x_low + pixel / narrowest_plot * (chart_.x_high - chart_.x_low); }
   double y_back(double pixel) const { return chart_.y_high - pixel / chart_.height * (chart_.y_high - chart_.y_low); }
 
@@ -130,11 +134,13 @@ double value_at(const std::vector<ChartPoint>& points, double x) {
   return points.empty() ? 0 : points.back().y;
 }
 
-Anchor anchor_at(double part) { return part < 0.3 ? Anchor::start : part > 0.7 ? Anchor::end : Anchor::middle; }
+Anchor anchor_at(double part) {
+  return part < 0.3 ? Anchor::start : part > 0.7 ? Anchor::end : Anchor::middle;
+}
 
 std::vector<PlacedLabel> line_candidates(const LineChart& chart, const Scale& scale, const ChartLine& line) {
   std::vector<PlacedLabel> candidates;
-  for (const double shift : {0.0, 0.08, -0.08, 0.16, -0.16, 0.3, -0.3, 0.45, -0.45}) {
+  for (const double shift : {0.0, 0.06, -0.06, 0.12, -0.12, 0.2, -0.2, 0.3, -0.3, 0.45, -0.45}) {
     const double part = line.label_at + shift;
     if (part < 0.02 || part > 0.98) {
       continue;
@@ -143,6 +149,7 @@ std::vector<PlacedLabel> line_candidates(const LineChart& chart, const Scale& sc
     const double y = scale.y(value_at(line.points, std::min(x, line.points.back().x)));
     for (const double side : {line.label_below ? 1.0 : -1.0, line.label_below ? -1.0 : 1.0}) {
       candidates.push_back({line.label, part * narrowest_plot, y + 11 * side, anchor_at(part), false});
+      candidates.push_back({line.label, part * narrowest_plot, y + 15 * side, anchor_at(part), false});
     }
   }
   return candidates;
@@ -151,9 +158,15 @@ std::vector<PlacedLabel> line_candidates(const LineChart& chart, const Scale& sc
 std::vector<PlacedLabel> level_candidates(const Scale& scale, const ChartLevel& level) {
   std::vector<PlacedLabel> candidates;
   const double y = scale.y(level.value);
+  const PlacedLabel left{level.label, 4, y, Anchor::start, false};
+  const PlacedLabel right{level.label, narrowest_plot - 4, y, Anchor::end, false};
+  // Curves rise from the lower left: a low line is free on the right, a high one on the left.
+  const bool low = y > 0.75 * scale.height();
   for (const double side : {-1.0, 1.0}) {
-    candidates.push_back({level.label, 4, y + 8 * side, Anchor::start, false});
-    candidates.push_back({level.label, narrowest_plot - 4, y + 8 * side, Anchor::end, false});
+    for (PlacedLabel label : {low ? right : left, low ? left : right}) {
+      label.y += 8 * side;
+      candidates.push_back(label);
+    }
     candidates.push_back({level.label, narrowest_plot / 2, y + 8 * side, Anchor::middle, false});
   }
   return candidates;
@@ -172,18 +185,50 @@ std::vector<PlacedLabel> vertical_candidates(const LineChart& chart, const Scale
 std::vector<PlacedLabel> marker_candidates(const Scale& scale, const ChartMarker& marker) {
   const double x = scale.x(marker.at.x), y = scale.y(marker.at.y);
   std::vector<PlacedLabel> candidates;
-  for (const double drop : {14.0, 28.0, -14.0, 42.0, -28.0, 56.0, -42.0}) {
-    candidates.push_back({marker.label, x + 4, y + drop, Anchor::start, false});
-    candidates.push_back({marker.label, x - 4, y + drop, Anchor::end, false});
+  if (marker.label.size() < 4) {
+    candidates.push_back({marker.label, x + 7, y, Anchor::start, false});
+    candidates.push_back({marker.label, x - 7, y, Anchor::end, false});
+  }
+  for (const double drop : {13.0, -13.0, 22.0, -22.0, 32.0, -32.0, 44.0, -44.0}) {
+    // A curve that rises leaves room above on the left and below on the right.
+    const PlacedLabel right{marker.label, x + 3, y + drop, Anchor::start, false};
+    const PlacedLabel left{marker.label, x - 3, y + drop, Anchor::end, false};
+    candidates.push_back(drop > 0 ? right : left);
+    candidates.push_back(drop > 0 ? left : right);
   }
   return candidates;
 }
 
-bool inside(double value, double low, double high) { return value >= low && value <= high; }
+bool inside(double value, double low, double high) {
+  return value >= low && value <= high;
+}
+
+/// Lines, levels and dots of the chart as small boxes that names keep off where they can.
+void avoid_what_is_drawn(const LineChart& chart, const Scale& scale, LabelLayout& layout) {
+  constexpr int samples = 60;
+  for (const ChartLine& line : chart.lines) {
+    for (int i = 0; i <= samples && !line.points.empty(); ++i) {
+      const double x = chart.x_low + (chart.x_high - chart.x_low) * i / samples;
+      if (x <= line.points.back().x) {
+        layout.avoid(scale.x(x), scale.y(value_at(line.points, x)), narrowest_plot / samples, 3);
+      }
+    }
+  }
+  for (const ChartLevel& level : chart.levels) {
+    layout.avoid(narrowest_plot / 2, scale.y(level.value), narrowest_plot, 1);
+  }
+  for (const ChartLevel& level : chart.verticals) {
+    layout.avoid(scale.x(level.value), chart.height / 2.0, 1, chart.height);
+  }
+  for (const ChartMarker& marker : chart.markers) {
+    layout.avoid(scale.x(marker.at.x), scale.y(marker.at.y), 9, 9);
+  }
+}
 
 std::vector<PlacedLabel> labels_of(const LineChart& chart) {
   const Scale scale(chart);
   LabelLayout layout(narrowest_plot, chart.height);
+  avoid_what_is_drawn(chart, scale, layout);
   for (const ChartLevel& level : chart.levels) {
     if (inside(level.value, chart.y_low, chart.y_high)) {
       layout.place(level_candidates(scale, level));
@@ -195,7 +240,8 @@ std::vector<PlacedLabel> labels_of(const LineChart& chart) {
     }
   }
   for (const ChartMarker& marker : chart.markers) {
-    if (inside(marker.at.x, chart.x_low, chart.x_high) && inside(marker.at.y, chart.y_low, chart.y_high)) {
+    if (!marker.label.empty() && inside(marker.at.x, chart.x_low, chart.x_high) &&
+        inside(marker.at.y, chart.y_low, chart.y_high)) {
       layout.place(marker_candidates(scale, marker));
     }
   }
@@ -235,11 +281,33 @@ void add_label_layers(const LineChart& chart, Json& layers) {
   }
 }
 
-Json scatter_encoding(const ScatterChart& chart, double x_high, double y_high) {
-  Json x = axis_encoding(chart.x_title, 0, x_high);
-  Json y = axis_encoding(chart.y_title, 0, y_high);
-  y["field"] = "1";
-  return Json{{"x", std::move(x)}, {"y", std::move(y)}};
+constexpr int scatter_height = 320;
+
+/// Axes around the points with some room; not from zero, so that near designs can be told apart.
+LineChart scatter_frame(const ScatterChart& chart) {
+  double x_low = chart.points.front().x, x_high = x_low, y_low = chart.points.front().y, y_high = y_low;
+  for (const ScatterPoint& point : chart.points) {
+    x_low = std::min(x_low, point.x);
+    x_high = std::max(x_high, point.x);
+    y_low = std::min(y_low, point.y);
+    y_high = std::max(y_high, point.y);
+  }
+  for (const ChartLevel& level : chart.levels) {
+    y_low = std::min(y_low, level.value);
+    y_high = std::max(y_high, level.value);
+  }
+  const double x_room = std::max(0.12 * (x_high - x_low), 0.02 * x_high);
+  const double y_room = std::max(0.12 * (y_high - y_low), 0.02 * y_high);
+  LineChart frame;
+  frame.x_title = chart.x_title;
+  frame.y_title = chart.y_title;
+  frame.x_low = std::max(0.0, x_low - x_room);
+  frame.x_high = x_high + x_room;
+  frame.y_low = std::max(0.0, y_low - y_room);
+  frame.y_high = y_high + y_room;
+  frame.height = scatter_height;
+  frame.levels = chart.levels;
+  return frame;
 }
 
 Json shape_encoding() {
@@ -274,35 +342,28 @@ std::string chart_spec(const LineChart& chart) {
 }
 
 std::string chart_spec(const ScatterChart& chart) {
-  double x_high = 0, y_high = 0;
+  if (chart.points.empty()) {
+    return compact_json_text(Json{{"height", scatter_height}, {"layer", Json::array()}});
+  }
+  LineChart frame = scatter_frame(chart);
   Json rows = Json::array();
   for (const ScatterPoint& point : chart.points) {
-    x_high = std::max(x_high, point.x);
-    y_high = std::max(y_high, point.y);
     Json entry = row({point.x, point.y});
     entry.push_back(point.group);
-    entry.push_back(point.label);
     rows.push_back(std::move(entry));
+    if (!point.label.empty()) {
+      frame.markers.push_back({point.label, {point.x, point.y}});
+    }
   }
-  for (const ChartLevel& level : chart.levels) {
-    y_high = std::max(y_high, level.value);
-  }
-  Json encoding = scatter_encoding(chart, rounded_up(1.05 * x_high), rounded_up(1.08 * y_high));
   Json layers = Json::array();
-  for (const ChartLevel& level : chart.levels) {
-    layers.push_back(level_layer(level, Json{{"y", encoding["y"]}}));
-    layers.back()["encoding"]["y"]["field"] = "0";
-    Json named = layer(Json::array({Json::array({level.value, level.label})}),
-                       Json{{"type", "text"}, {"align", "left"}, {"dy", -7}, {"x", 4}, {"color", "var(--ink)"}},
-                       Json{{"y", layers.back()["encoding"]["y"]}, {"text", Json{{"field", "1"}}}});
-    layers.push_back(std::move(named));
+  for (const ChartLevel& level : frame.levels) {
+    layers.push_back(level_layer(level, Json{{"y", y_axis(frame, "0")}}));
   }
-  Json text_encoding = encoding;
-  text_encoding["text"] = Json{{"field", "3"}};
-  encoding["shape"] = shape_encoding();
-  layers.push_back(layer(rows, Json{{"type", "point"}, {"size", 70}, {"color", "var(--ink)"}, {"opacity", 1}}, encoding));
-  layers.push_back(layer(rows, Json{{"type", "text"}, {"align", "left"}, {"dx", 8}, {"color", "var(--ink)"}}, text_encoding));
-  return compact_json_text(Json{{"height", 320}, {"layer", std::move(layers)}});
+  layers.push_back(layer(std::move(rows),
+                         Json{{"type", "point"}, {"size", 70}, {"color", "var(--ink)"}, {"opacity", 1}},
+                         Json{{"x", x_axis(frame)}, {"y", y_axis(frame, "1")}, {"shape", shape_encoding()}}));
+  add_label_layers(frame, layers);
+  return compact_json_text(Json{{"height", scatter_height}, {"layer", std::move(layers)}});
 }
 
 } // namespace crushwright

@@ -18,7 +18,7 @@ struct ChartLine {
   std::string label;
   std::vector<ChartPoint> points;
   Dash dash = Dash::solid;
-  double label_at = 0.5;     ///< where along the shown x range the name stands [-]
+  double label_at = 0.5; ///< where along the shown x range the name stands [-]
   bool label_below = false;
 };
 
@@ -42,7 +42,7 @@ struct ChartMarker {
 
 /// What all charts of the report but the comparison are: lines over one x, with a band, levels and named points.
 struct LineChart {
-  std::string id;      ///< unique on the page; letters, digits, '-'
+  std::string id; ///< unique on the page; letters, digits, '-'
   std::string title;
   std::string caption; ///< how to read it; may be empty
   std::string x_title; ///< with unit in brackets

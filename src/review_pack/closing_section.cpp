@@ -1,5 +1,6 @@
 #include "review_pack/page.hpp"
 
+#include "review_pack/bibliography.hpp"
 #include "review_pack/browser_bundles.hpp"
 #include "review_pack/html.hpp"
 #include "review_pack/verdict_words.hpp"
@@ -16,21 +17,26 @@ namespace {
 
 const std::vector<std::string>& assumptions() {
   static const std::vector<std::string> list = {
-      "Each structure is a column of layers in series: one force runs through all of them, the weakest crushes first, and "
+      "Each structure is a column of layers in series: one force runs through all of them, the weakest crushes "
+      "first, and "
       "the crush is the sum of the layers' shortenings.",
-      "A layer follows the crush curve of its cell at its own relative density, times its area; the skin folds in parallel "
+      "A layer follows the crush curve of its cell at its own relative density, times its area; the skin folds in "
+      "parallel "
       "with the lattice, and what the two gain on each other is one interaction factor with an interval.",
       "The first peak stands for starting the first layer; it assumes the trigger of the case.",
       "The usable stroke ends where the force reaches the lowest force that the attachment or an acceleration limit "
       "allows, or where the last layer is used up; length is never stroke.",
       "The bodies move on one line and are rigid apart from the structures; each structure stops its share of the "
       "effective mass. An offset hit is a share, not a rotation.",
-      "Strength is quasi-static times the rate factor: energy checks take its low end, force checks its high end. Inertia "
+      "Strength is quasi-static times the rate factor: energy checks take its low end, force checks its high end. "
+      "Inertia "
       "of the lattice itself is left out; at road speeds it adds well under 1 MPa.",
-      "Independent scatters of law, build and skin are combined by the root of the sum of squares of their logarithms; "
+      "Independent scatters of law, build and skin are combined by the root of the sum of squares of their "
+      "logarithms; "
       "interval quantities and tolerances are set, check by check, at the end that worsens the check.",
       "Mass uses the true relative density of the cell's own solid, never the sum of strut volumes.",
-      "Columns are taken to crush straight: tilting, buckling of the whole column, side loads and fatigue are outside this "
+      "Columns are taken to crush straight: tilting, buckling of the whole column, side loads and fatigue are "
+      "outside this "
       "estimate."};
   return list;
 }
@@ -46,9 +52,8 @@ void count(SourceCounts& counts, const Source& source) {
 }
 
 void count_cell(SourceCounts& counts, const CellProperties& cell) {
-  for (const CellProperty* property :
-       {&cell.elastic_modulus, &cell.plateau_stress, &cell.first_peak_ratio, &cell.locking_strain,
-        &cell.efficiency_strain, &cell.plateau_end_strain}) {
+  for (const CellProperty* property : {&cell.elastic_modulus, &cell.plateau_stress, &cell.first_peak_ratio,
+                                       &cell.locking_strain, &cell.efficiency_strain, &cell.plateau_end_strain}) {
     for (const PropertyEvidence& evidence : property->all) {
       count(counts, evidence.source);
     }
@@ -83,10 +88,32 @@ SourceCounts all_sources(const PageContent& content) {
   return counts;
 }
 
+/// The works that the sources cite by their key, in full.
+std::string cited_works(const SourceCounts& counts) {
+  std::map<std::string, std::string> cited;
+  for (const auto& [key, counted] : counts) {
+    for (const std::string& work : cited_keys(counted.first.text)) {
+      const auto entry = bibliography().find(work);
+      if (entry != bibliography().end()) {
+        cited.insert(*entry);
+      }
+    }
+  }
+  if (cited.empty()) {
+    return {};
+  }
+  std::vector<std::vector<std::string>> rows;
+  for (const auto& [key, text] : cited) {
+    rows.push_back({element("span", escape_html(key), "id"), escape_html(text)});
+  }
+  return "<h3>Works cited</h3>\n" + table({{"Key"}, {"Work"}}, rows);
+}
+
 } // namespace
 
 std::string assumption_section(const PageContent& content) {
-  std::string html = "<section id=\"assumptions\" class=\"sheet\">\n<h2>Assumptions</h2>\n" + bullet_list(assumptions());
+  std::string html =
+      "<section id=\"assumptions\" class=\"sheet\">\n<h2>Assumptions</h2>\n" + bullet_list(assumptions());
   html += element("p", escape_html(scatter_sentence(content.crash_case, content.estimate.deciding.scatter_set)));
   return html + "\n</section>\n";
 }
@@ -114,25 +141,29 @@ std::string caution_section() {
 
 std::string reference_section(const PageContent& content) {
   std::vector<std::vector<std::string>> rows;
-  for (const auto& [key, counted] : all_sources(content)) {
-    rows.push_back({escape_html(counted.first.text), standing_text(counted.first), fmt::format("{}", counted.second)});
+  const SourceCounts counts = all_sources(content);
+  for (const auto& [key, counted] : counts) {
+    rows.push_back(
+        {escape_html(counted.first.text), standing_text(counted.first), fmt::format("{}", counted.second)});
   }
   std::string html = "<section id=\"references\">\n<h2>Sources</h2>\n";
   html += rows.empty() ? "<p>No source is given for any value.</p>\n"
                        : table({{"Source"}, {"Standing"}, {"Values that rest on it", true}}, rows);
-  html += "<p class=\"small quiet\">Read: seen in a copy of the source. From memory: recalled, to be confirmed before it "
-          "becomes a limit. Derived: arithmetic that anyone can repeat. Common practice: a fact of the trade without a "
-          "source.</p>\n";
-  return html + "</section>\n";
+  html +=
+      "<p class=\"small quiet\">Read: seen in a copy of the source. From memory: recalled, to be confirmed before it "
+      "becomes a limit. Derived: arithmetic that anyone can repeat. Common practice: a fact of the trade without a "
+      "source.</p>\n";
+  return html + cited_works(counts) + "</section>\n";
 }
 
 std::string provenance_section(const PageContent& content) {
   const Provenance& provenance = content.provenance;
   std::string html = "<section id=\"provenance\">\n<h2>Provenance</h2>\n";
-  html += fmt::format("<p>crushwright {}. Input hash (SHA-256 over the case and the catalogue files used): "
-                      "<span class=\"id\">{}</span>. The same numbers are in <span class=\"id\">result.json</span> and "
-                      "<span class=\"id\">curves/</span> beside this page.</p>\n",
-                      escape_html(provenance.program_version), escape_html(provenance.input_hash));
+  html +=
+      fmt::format("<p>crushwright {}. Input hash (SHA-256 over the case and the catalogue files used): "
+                  "<span class=\"id\">{}</span>. The same numbers are in <span class=\"id\">result.json</span> and "
+                  "<span class=\"id\">curves/</span> beside this page.</p>\n",
+                  escape_html(provenance.program_version), escape_html(provenance.input_hash));
   html += fmt::format("<details><summary>Licence notices of the chart scripts in this page</summary><pre>{}</pre>"
                       "</details>\n",
                       escape_html(bundle_notices()));

@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <set>
 
 #include <fmt/format.h>
 
@@ -16,6 +17,7 @@ namespace {
 
 constexpr double to_mm = 1e3, to_kn = 1e-3, to_kj = 1e-3, to_mpa = 1e-6;
 constexpr int band_points = 120;
+constexpr std::size_t longest_names = 22; // more would not fit across a narrow chart
 
 std::vector<ChartPoint> points(const std::vector<double>& x, double x_factor, const std::vector<double>& y,
                                double y_factor) {
@@ -53,16 +55,19 @@ std::vector<Demand> demands(const Estimate& estimate, std::size_t structure) {
 
 /// Force limits on a structure or its mirrors; equal values share one line.
 std::vector<ChartLevel> force_limits(const Estimate& estimate, std::size_t structure) {
-  std::map<double, std::vector<std::string>> by_value;
+  std::map<double, std::set<std::string>> by_value;
   for (const Check& check : estimate.deciding.verdict.checks) {
     const Limit& limit = check.limit;
     if (limit.quantity == LimitedQuantity::force && is_same_body(estimate, structure, limit.of)) {
-      by_value[limit.value.value].push_back(limit.id);
+      by_value[limit.value.value].insert(limit.id);
     }
   }
   std::vector<ChartLevel> levels;
   for (const auto& [value, ids] : by_value) {
-    const std::string who = ids.size() == 1 ? ids[0] : fmt::format("{} limits", ids.size());
+    std::string who = fmt::format("{}", fmt::join(ids, ", "));
+    if (who.size() > longest_names) {
+      who = fmt::format("{} limits", ids.size());
+    }
     levels.push_back({fmt::format("limit {} ({})", show(value, Dimension::force), who), value * to_kn, true});
   }
   return levels;
@@ -74,8 +79,8 @@ ChartBand band(const StructureCurves& curves, double crush_high, double (CrushCu
   for (int i = 0; i <= band_points; ++i) {
     const double crush = crush_high * i / band_points;
     result.x.push_back(crush * to_mm);
-    result.low.push_back((curves.weak.*value)(crush) * factor);
-    result.high.push_back((curves.strong.*value)(crush) * factor);
+    result.low.push_back((curves.weak.*value)(crush)*factor);
+    result.high.push_back((curves.strong.*value)(crush)*factor);
   }
   return result;
 }
@@ -205,25 +210,32 @@ LineChart along_axis(const StructureModel& structure, const std::string& id, con
 std::string axis_charts(const Estimate& estimate, std::size_t index, ChartSet& charts) {
   const StructureModel& structure = estimate.structures[index];
   const auto id = [&](const char* what) { return fmt::format("{}-{}", what, index); };
-  std::string html = "<div class=\"charts\">\n";
+  std::string html = "<div class=\"charts two\">\n";
   html += charts.figure(along_axis(
       structure, id("area"), "Section area", "area [cm\u00b2]",
-      {layer_line(structure, "outer", [](const Layer& l) { return l.section_area * 1e4; }, Dash::solid, 0.3),
-       layer_line(structure, "lattice", [](const Layer& l) { return l.lattice_area * 1e4; }, Dash::dashed, 0.7)}));
+      {layer_line(
+           structure, "outer", [](const Layer& l) { return l.section_area * 1e4; }, Dash::solid, 0.3),
+       layer_line(
+           structure, "lattice", [](const Layer& l) { return l.lattice_area * 1e4; }, Dash::dashed, 0.7)}));
   html += charts.figure(along_axis(
-      structure, id("collapse"), "Crush force of each layer, without interaction", "force [kN]",
-      {layer_line(structure, "both", [](const Layer& l) { return l.collapse_force() * to_kn; }, Dash::solid, 0.3),
-       layer_line(structure, "lattice", [](const Layer& l) { return l.lattice_force * to_kn; }, Dash::dashed, 0.55),
-       layer_line(structure, "skin", [](const Layer& l) { return l.skin_force * to_kn; }, Dash::dotted, 0.8)}));
+      structure, id("collapse"), "Crush force of each layer", "force [kN]",
+      {layer_line(
+           structure, "both", [](const Layer& l) { return l.collapse_force() * to_kn; }, Dash::solid, 0.3),
+       layer_line(
+           structure, "lattice", [](const Layer& l) { return l.lattice_force * to_kn; }, Dash::dashed, 0.55),
+       layer_line(
+           structure, "skin", [](const Layer& l) { return l.skin_force * to_kn; }, Dash::dotted, 0.8)}));
   if (!structure.cells.empty()) {
-    html += charts.figure(along_axis(
-        structure, id("density"), "Relative density", "relative density [%]",
-        {layer_line(structure, "", [](const Layer& l) { return l.relative_density * 100; }, Dash::solid, 0.3)}));
+    html += charts.figure(
+        along_axis(structure, id("density"), "Relative density", "relative density [%]",
+                   {layer_line(
+                       structure, "", [](const Layer& l) { return l.relative_density * 100; }, Dash::solid, 0.3)}));
   }
   if (structure.cell_edge > 0) {
     html += charts.figure(
         along_axis(structure, id("size"), "Strut or wall", "size [mm]",
-                   {layer_line(structure, "", [](const Layer& l) { return l.size * to_mm; }, Dash::solid, 0.3)}));
+                   {layer_line(
+                       structure, "", [](const Layer& l) { return l.size * to_mm; }, Dash::solid, 0.3)}));
   }
   return html + "</div>\n";
 }
@@ -244,7 +256,8 @@ LineChart cell_chart(const Estimate& estimate, std::size_t index) {
   for (std::size_t i = 0; i < structure.cells.size(); ++i) {
     const CellAtStation& cell = structure.cells[i];
     const StressStrain curve = cell_curve_at(structure, cell);
-    ChartLine line{cell.where, points(curve.strain, 100, curve.stress, to_mpa), dashes[i % 4], 0.2 + 0.15 * static_cast<double>(i), false};
+    ChartLine line{cell.where, points(curve.strain, 100, curve.stress, to_mpa), dashes[i % 4],
+                   0.2 + 0.15 * static_cast<double>(i), false};
     const double strain = cell.properties.efficiency_strain.value;
     for (std::size_t k = 1; k < curve.strain.size(); ++k) {
       if (curve.strain[k] >= strain && curve.strain[k - 1] < strain) {
@@ -272,7 +285,7 @@ std::string crush_section(const PageContent& content, ChartSet& charts) {
 }
 
 std::string axis_section(const PageContent& content, ChartSet& charts) {
-  std::string html = "<section id=\"axis\" class=\"sheet\">\n<h2>Along the axis</h2>\n";
+  std::string html = "<section id=\"axis\">\n<h2>Along the axis</h2>\n";
   for (const std::size_t i : own_structures(content.estimate)) {
     html += fmt::format("<h3>{}</h3>\n", escape_html(with_mirrors(content.estimate, i)));
     html += axis_charts(content.estimate, i, charts);
@@ -287,7 +300,7 @@ std::string cell_section(const PageContent& content, ChartSet& charts) {
       html += charts.figure(cell_chart(content.estimate, i));
     }
   }
-  return html.empty() ? html : "<section id=\"cell\">\n<h2>Cell</h2>\n" + html + "</section>\n";
+  return html.empty() ? html : "<section id=\"cell\" class=\"sheet\">\n<h2>Cell</h2>\n" + html + "</section>\n";
 }
 
 } // namespace crushwright

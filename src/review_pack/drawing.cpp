@@ -15,9 +15,11 @@ namespace {
 
 constexpr double widest_plan = 620;  // [px]
 constexpr double tallest_plan = 330; // [px]
-constexpr double left_margin = 40, right_margin = 90, top_margin = 60, bottom_margin = 110;
+constexpr double left_margin = 40, right_margin = 90, top_margin = 48, bottom_margin = 110;
 
-std::string millimetres(double metres) { return fmt::format("{} mm", std::round(metres * 1e4) / 10); }
+std::string millimetres(double metres) {
+  return fmt::format("{} mm", std::round(metres * 1e4) / 10);
+}
 
 struct Extent {
   double low = std::numeric_limits<double>::infinity();
@@ -214,7 +216,6 @@ std::string plan_drawing(const std::vector<StructureModel>& structures) {
   }
   svg.dimension({plan.right() + 26, plan.up(plan.length)}, {plan.right() + 26, plan.bottom()},
                 millimetres(plan.length));
-  svg.text({left_margin - 20, 16}, "attachment (hatched) above; the struck end is below", "start");
   draw_axis_distance(svg, plan, structures);
   draw_key(svg, plan, plan.bottom() + 86);
   return svg.take(std::max(plan.right() + right_margin, 460.0), plan.bottom() + bottom_margin,

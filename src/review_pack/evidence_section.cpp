@@ -71,8 +71,8 @@ std::string evidence_value(const EvidenceRow& row, std::size_t station, Dimensio
 }
 
 std::string evidence_text(const PropertyEvidence& evidence) {
-  std::string html = fmt::format("{}<br><span class=\"id quiet\">{}</span>", name_of(evidence.evidence),
-                                 escape_html(evidence.law));
+  std::string html =
+      fmt::format("{}<br><span class=\"id quiet\">{}</span>", name_of(evidence.evidence), escape_html(evidence.law));
   if (evidence.coefficient_of_variation) {
     html += fmt::format("<br><span class=\"quiet\">scatter {}</span>",
                         value_html(*evidence.coefficient_of_variation, Dimension::fraction));
@@ -110,18 +110,14 @@ std::string property_table(const StructureModel& structure, const ShownProperty&
     row.push_back(source_html(evidence.first->source));
     rows.push_back(row);
   }
-  return fmt::format("<h3>{}</h3>\n{}<p class=\"small quiet\">{}</p>\n", shown.name, table(columns, rows),
-                     escape_html(reasons(structure, shown.member)));
+  return fmt::format("<div class=\"keep\"><h3>{}</h3>\n{}<p class=\"small quiet\">{}</p></div>\n", shown.name,
+                     table(columns, rows), escape_html(reasons(structure, shown.member)));
 }
 
 std::string station_table(const StructureModel& structure) {
-  const std::vector<TableColumn> columns = {{"Where"},
-                                            {"Station", true},
-                                            {"Strut or wall", true},
-                                            {"Relative density, true", true},
-                                            {"nominal", true},
-                                            {"Density", true},
-                                            {"Energy over mass", true}};
+  const std::vector<TableColumn> columns = {
+      {"Where"},         {"Station", true}, {"Strut or wall", true},   {"Relative density, true", true},
+      {"nominal", true}, {"Density", true}, {"Energy over mass", true}};
   std::vector<std::vector<std::string>> rows;
   for (const CellAtStation& cell : structure.cells) {
     const CellProperties& properties = cell.properties;
@@ -138,8 +134,9 @@ std::string station_table(const StructureModel& structure) {
 std::string structure_properties(const Estimate& estimate, std::size_t index) {
   const StructureModel& structure = estimate.structures[index];
   const CellProperties& cell = structure.cells.front().properties;
-  std::string html = fmt::format("<h3>{}: {} in {}, crushed along {}</h3>\n", escape_html(with_mirrors(estimate, index)),
-                                 escape_html(cell.cell), escape_html(cell.material), escape_html(cell.direction));
+  std::string html =
+      fmt::format("<h3>{}: {} in {}, crushed along {}</h3>\n", escape_html(with_mirrors(estimate, index)),
+                  escape_html(cell.cell), escape_html(cell.material), escape_html(cell.direction));
   html += station_table(structure);
   for (const ShownProperty& shown : shown_properties) {
     html += property_table(structure, shown);
@@ -159,7 +156,8 @@ std::string spread_text(const Quantity& quantity) {
   if (!quantity.low && !quantity.high) {
     return {};
   }
-  return fmt::format("{} to {}", show(quantity.low_end(), quantity.dimension), show(quantity.high_end(), quantity.dimension));
+  return fmt::format("{} to {}", show(quantity.low_end(), quantity.dimension),
+                     show(quantity.high_end(), quantity.dimension));
 }
 
 std::vector<std::string> quantity_row(const std::string& name, const Quantity& quantity) {
@@ -196,9 +194,9 @@ std::string material_table(const BaseMaterial& material) {
   add_material_row(rows, "hardening exponent", material.hardening_exponent);
   add_material_row(rows, "rate factor on the plateau", material.rate_factor);
   for (const TemperatureFactor& factor : material.temperature_factors) {
-    rows.push_back({fmt::format("strength at {} over room temperature", value_html(factor.temperature, Dimension::temperature)),
-                    value_html(factor.factor, Dimension::number), "", "",
-                    source_html(material.temperature_factor_source)});
+    rows.push_back(
+        {fmt::format("strength at {} over room temperature", value_html(factor.temperature, Dimension::temperature)),
+         value_html(factor.factor, Dimension::number), "", "", source_html(material.temperature_factor_source)});
   }
   return table(quantity_columns(false), rows);
 }
@@ -217,7 +215,8 @@ std::string property_section(const PageContent& content) {
   }
   return "<section id=\"properties\" class=\"sheet\">\n<h2>Cell properties and their evidence</h2>\n"
          "<p class=\"small quiet\">All evidence that the catalogue holds is listed, best first; the value used is in "
-         "bold. Measured beats published that matches in cell, direction, alloy, condition, process, range and density "
+         "bold. Measured beats published that matches in cell, direction, alloy, condition, process, range and "
+         "density "
          "basis; then computed, other published, and last the generic law of the class.</p>\n" +
          html + "</section>\n";
 }

@@ -3,6 +3,7 @@
 #include "quantities/units.hpp"
 
 #include <cmath>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -62,7 +63,8 @@ std::string element(std::string_view tag, std::string_view inner, std::string_vi
 std::string table(const std::vector<TableColumn>& columns, const std::vector<std::vector<std::string>>& rows) {
   std::string html = "<div class=\"wide\"><table><thead><tr>";
   for (const TableColumn& column : columns) {
-    html += fmt::format("<th scope=\"col\"{}>{}</th>", column.number ? " class=\"n\"" : "", escape_html(column.title));
+    html +=
+        fmt::format("<th scope=\"col\"{}>{}</th>", column.number ? " class=\"n\"" : "", escape_html(column.title));
   }
   html += "</tr></thead><tbody>\n";
   for (const std::vector<std::string>& row : rows) {
@@ -108,7 +110,17 @@ std::string source_html(const Source& source) {
 }
 
 std::string value_html(double si_value, Dimension dimension) {
-  return escape_html(show(si_value, dimension));
+  // Elastic moduli read better in GPa than as five figures of MPa.
+  if (dimension == Dimension::stress && std::abs(si_value) >= 1e10) {
+    return fmt::format("{:.4g} GPa", si_value * 1e-9);
+  }
+  std::string text = show(si_value, dimension);
+  for (const auto& [plain, raised] : {std::pair{"^2", "\u00b2"}, std::pair{"^3", "\u00b3"}}) {
+    if (const std::size_t at = text.find(plain); at != std::string::npos) {
+      text.replace(at, 2, raised);
+    }
+  }
+  return escape_html(text);
 }
 
 std::string margin_text(double margin) {

@@ -94,8 +94,8 @@ void add_acceleration_limits(LineChart& chart, const Estimate& estimate, const I
       chart.caption += fmt::format(" The limit {} of {} lies above the chart.", limit.id,
                                    show(limit.value.value, Dimension::acceleration));
     } else {
-      chart.levels.push_back({fmt::format("{}, {}", limit.id, show(limit.value.value, Dimension::acceleration)), value,
-                              true});
+      chart.levels.push_back(
+          {fmt::format("{}, {}", limit.id, show(limit.value.value, Dimension::acceleration)), value, true});
     }
   }
 }
@@ -119,6 +119,7 @@ std::string acceleration_figure(const Estimate& estimate, const ImpactOutcome& i
 std::string speed_figure(const ImpactOutcome& impact, const ImpactHistory& history, std::size_t index,
                          ChartSet& charts) {
   LineChart chart = chart_of(impact, index, "speed", "Speed", "speed [m/s]");
+  chart.caption = "Positive the way the striker travels.";
   add_line(chart, impact.striker.id, points(history.time, history.striker_speed, 1), 0.25);
   add_line(chart, impact.struck.id, points(history.time, history.struck_speed, 1), 0.3);
   set_ranges(chart);
@@ -141,10 +142,10 @@ std::string body_text(const Body& body) {
 }
 
 std::string impact_sentence(const ImpactOutcome& impact) {
-  std::string text = fmt::format("{} meets {} at {}; effective mass {}, {} to absorb", body_text(impact.striker),
-                                 body_text(impact.struck), show(impact.closing_speed, Dimension::speed),
-                                 show(impact.effective_mass, Dimension::mass),
-                                 show(impact.available_energy, Dimension::energy));
+  std::string text =
+      fmt::format("{} meets {} at {}; effective mass {}, {} to absorb", body_text(impact.striker),
+                  body_text(impact.struck), show(impact.closing_speed, Dimension::speed),
+                  show(impact.effective_mass, Dimension::mass), show(impact.available_energy, Dimension::energy));
   for (std::size_t i = 0; i < impact.shares.size(); ++i) {
     text += fmt::format("{}{} {}", i == 0 ? "; shares: " : ", ", impact.shares[i].structure,
                         show(impact.shares[i].share, Dimension::fraction));
@@ -167,17 +168,16 @@ std::string run_table(const ImpactOutcome& impact) {
     if (run.stacked) {
       continue;
     }
-    for (std::size_t i = 0; i < run.structures.size(); ++i) {
-      const StructureOutcome& outcome = run.structures[i];
-      const auto once = [&](const std::string& text) { return i == 0 ? text : std::string(); };
-      rows.push_back({once(std::string(name_of(run.side))), escape_html(outcome.structure),
-                      value_html(outcome.peak_crush, Dimension::length) + (outcome.bottomed ? ", bottoms out" : ""),
-                      value_html(outcome.usable_stroke, Dimension::length),
-                      value_html(outcome.stroke_used, Dimension::fraction),
-                      value_html(outcome.peak_force, Dimension::force),
-                      value_html(outcome.reserve, Dimension::fraction),
-                      once(impact.striker.held ? "held" : value_html(run.striker_peak_acceleration, Dimension::acceleration)),
-                      once(impact.struck.held ? "held" : value_html(run.struck_peak_acceleration, Dimension::acceleration))});
+    for (const OutcomeGroup& group : grouped_outcomes(run)) {
+      const StructureOutcome& outcome = *group.outcome;
+      const auto once = [&](const std::string& text) { return group.first == 0 ? text : std::string(); };
+      rows.push_back(
+          {once(std::string(name_of(run.side))), escape_html(group.structures),
+           value_html(outcome.peak_crush, Dimension::length) + (outcome.bottomed ? ", bottoms out" : ""),
+           value_html(outcome.usable_stroke, Dimension::length), value_html(outcome.stroke_used, Dimension::fraction),
+           value_html(outcome.peak_force, Dimension::force), value_html(outcome.reserve, Dimension::fraction),
+           once(impact.striker.held ? "held" : value_html(run.striker_peak_acceleration, Dimension::acceleration)),
+           once(impact.struck.held ? "held" : value_html(run.struck_peak_acceleration, Dimension::acceleration))});
     }
   }
   return table(columns, rows);
@@ -185,11 +185,11 @@ std::string run_table(const ImpactOutcome& impact) {
 
 std::string ledger_sentence(const ImpactMotion& motion) {
   const EnergyLedger& ledger = motion.ledger;
-  return fmt::format("Energy ledger at nominal: {} in, {} absorbed, {} given back as rebound; the sum closes to {:.1e} "
-                     "of the input.",
-                     show(ledger.input, Dimension::energy), show(ledger.absorbed, Dimension::energy),
-                     show(ledger.returned, Dimension::energy),
-                     ledger.input > 0 ? std::abs(ledger.residual) / ledger.input : 0.0);
+  return fmt::format(
+      "Energy ledger at nominal: {} in, {} absorbed, {} given back as rebound; the sum closes to {:.1e} "
+      "of the input.",
+      show(ledger.input, Dimension::energy), show(ledger.absorbed, Dimension::energy),
+      show(ledger.returned, Dimension::energy), ledger.input > 0 ? std::abs(ledger.residual) / ledger.input : 0.0);
 }
 
 } // namespace
@@ -200,7 +200,7 @@ std::string impact_section(const PageContent& content, ChartSet& charts) {
   for (std::size_t i = 0; i < impacts.size(); ++i) {
     const ImpactOutcome& impact = impacts[i];
     const ImpactHistory history = sample(impact.motion, history_step(impact.motion));
-    html += fmt::format("<h3><span class=\"id\">{}</span></h3>\n", escape_html(impact.id));
+    html += fmt::format("<div class=\"keep\"><h3>Impact {}</h3>\n", escape_html(impact.id));
     html += impact.description.empty() ? "" : element("p", escape_html(impact.description)) + "\n";
     html += element("p", escape_html(impact_sentence(impact)), "small") + "\n";
     html += run_table(impact);
@@ -208,7 +208,7 @@ std::string impact_section(const PageContent& content, ChartSet& charts) {
     html += acceleration_figure(content.estimate, impact, history, i, charts);
     html += speed_figure(impact, history, i, charts);
     html += crush_figure(impact, history, i, charts);
-    html += "</div>\n" + element("p", escape_html(ledger_sentence(impact.motion)), "small quiet") + "\n";
+    html += "</div>\n" + element("p", escape_html(ledger_sentence(impact.motion)), "small quiet") + "</div>\n";
   }
   return html + "</section>\n";
 }

@@ -11,9 +11,8 @@ constexpr double character_width = 6.0;
 constexpr double line_height = 14;
 
 std::size_t characters(const std::string& text) {
-  return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) {
-    return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
-  }));
+  return static_cast<std::size_t>(std::count_if(
+      text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
 }
 
 } // namespace
@@ -33,9 +32,17 @@ bool LabelLayout::is_free(const Box& box) const {
       box.bottom > height_ + overhang) {
     return false;
   }
-  return std::none_of(boxes_.begin(), boxes_.end(), [&](const Box& other) {
+  return apart(box, boxes_);
+}
+
+bool LabelLayout::apart(const Box& box, const std::vector<Box>& others) {
+  return std::none_of(others.begin(), others.end(), [&](const Box& other) {
     return box.left < other.right && other.left < box.right && box.top < other.bottom && other.top < box.bottom;
   });
+}
+
+void LabelLayout::avoid(double x, double y, double width, double height) {
+  drawn_.push_back({x - width / 2, x + width / 2, y - height / 2, y + height / 2});
 }
 
 void LabelLayout::take(const PlacedLabel& label) {
@@ -44,10 +51,13 @@ void LabelLayout::take(const PlacedLabel& label) {
 }
 
 void LabelLayout::place(const std::vector<PlacedLabel>& candidates) {
-  for (const PlacedLabel& candidate : candidates) {
-    if (is_free(box_of(candidate))) {
-      take(candidate);
-      return;
+  for (const bool clear_of_lines : {true, false}) {
+    for (const PlacedLabel& candidate : candidates) {
+      const Box box = box_of(candidate);
+      if (is_free(box) && (!clear_of_lines || apart(box, drawn_))) {
+        take(candidate);
+        return;
+      }
     }
   }
   PlacedLabel moved = candidates.front();

@@ -21,7 +21,11 @@ class LabelLayout {
 public:
   LabelLayout(double width, double height) : width_(width), height_(height) {}
 
-  /// Takes the first candidate that is free; when none is, the first, moved down until it is.
+  /// Something drawn that names should rather not cover: centre and size [px].
+  void avoid(double x, double y, double width, double height);
+
+  /// Takes the first candidate that covers neither a name nor anything drawn; else the first that covers no name;
+  /// else the first of all, moved down until it covers no name.
   void place(const std::vector<PlacedLabel>& candidates);
 
   const std::vector<PlacedLabel>& placed() const { return placed_; }
@@ -31,12 +35,14 @@ private:
     double left, right, top, bottom;
   };
   static Box box_of(const PlacedLabel& label);
+  static bool apart(const Box& box, const std::vector<Box>& others);
   bool is_free(const Box& box) const;
   void take(const PlacedLabel& label);
 
   double width_, height_;
   std::vector<PlacedLabel> placed_;
-  std::vector<Box> boxes_;
+  std::vector<Box> boxes_; ///< of the placed names
+  std::vector<Box> drawn_;
 };
 
 } // namespace crushwright

@@ -25,7 +25,7 @@ a { color: inherit; }
 .quiet { color: var(--quiet); }
 .small { font-size: .86rem; }
 .lead { font-size: 1.08rem; margin: .6em 0; }
-.id { font-family: ui-monospace, "DejaVu Sans Mono", Consolas, monospace; font-size: .84em; overflow-wrap: anywhere; }
+.id { font-family: ui-monospace, "DejaVu Sans Mono", Consolas, monospace; font-size: .84em; }
 .verdict { border: 2px solid var(--ink); padding: .7em 1em; margin: 1.2em 0; }
 .verdict p { max-width: none; }
 .word { display: inline-block; border: 1.5px solid currentColor; padding: 0 .45em; font-weight: 600; white-space: nowrap; }
@@ -38,6 +38,7 @@ th { text-align: left; font-weight: 600; border-bottom: 1.5px solid var(--ink); 
 td { border-top: 1px solid var(--rule); vertical-align: top; }
 th, td { padding: .32em .6em .32em 0; }
 th.n, td.n { text-align: right; white-space: nowrap; }
+th.n + th:not(.n), td.n + td:not(.n) { padding-left: .9em; }
 th:last-child, td:last-child { padding-right: 0; }
 tr.note td { border-top: 0; padding-top: 0; padding-left: 1em; color: var(--quiet); }
 tbody tr:first-child td { border-top: 0; }
@@ -46,6 +47,7 @@ figure { margin: 1em 0; min-width: 0; }
 figure > b { display: block; font-size: .92rem; margin-bottom: .3em; }
 figcaption { font-size: .84rem; color: var(--quiet); max-width: 75ch; margin-top: .2em; }
 .charts { display: grid; grid-template-columns: repeat(auto-fit, minmax(270px, 1fr)); gap: .4em 1.4em; align-items: start; }
+.charts.two { grid-template-columns: repeat(auto-fit, minmax(min(100%, 360px), 1fr)); }
 .charts figure { margin: .6em 0; }
 [data-chart] svg { display: block; width: 100%; height: auto; overflow: visible; }
 svg.drawing { display: block; max-width: none; height: auto; overflow: visible; }
@@ -68,17 +70,20 @@ summary { cursor: pointer; }
 }
 @page { size: A4; margin: 15mm 14mm 16mm; }
 @media print {
-  body { font-size: 9.6pt; }
+  html { font-size: 9.6pt; }
+  body { font-size: 1rem; }
   main { max-width: none; padding: 0; }
   h2, h3 { break-after: avoid; }
-  figure, tr, .verdict, svg { break-inside: avoid; }
+  figure, tr, .verdict, .keep, svg { break-inside: avoid; }
   section.sheet { break-before: page; }
+  section.sheet > h2 { margin-top: 0; }
+  tr.note { break-before: avoid; }
   thead { display: table-header-group; }
   table { font-size: 8pt; }
   .wide { overflow: visible; }
-  .id { font-size: .92em; }
+  .id { font-size: .92em; overflow-wrap: anywhere; }
   svg.drawing { max-width: 100%; }
-  .charts { grid-template-columns: repeat(2, 1fr); }
+  .charts, .charts.two { grid-template-columns: repeat(2, 1fr); }
   a { text-decoration: none; }
 }
 )css";
@@ -100,13 +105,19 @@ std::string_view page_script() {
     text: { fontSize: 11 }, legend: { labelColor: "var(--ink)", labelFontSize: 11.5, symbolFillColor: "var(--ink)",
       symbolStrokeColor: "var(--ink)" }
   };
-  function draw() {
+  // Two charts beside each other or one across an A4 page; the window's own width means nothing on paper.
+  var onPaper = { small: 326, large: 680 };
+  function widthOf(place, paper) {
+    if (paper) { return place.closest(".charts") ? onPaper.small : onPaper.large; }
+    return Math.max(240, Math.floor(place.clientWidth));
+  }
+  function draw(paper) {
     views.forEach(function (view) { view.finalize(); });
     views = [];
     document.querySelectorAll("[data-chart]").forEach(function (place) {
       var spec = Object.assign({ config: look, autosize: { type: "fit-x", contains: "padding" } },
         specs[place.dataset.chart]);
-      spec.width = Math.max(240, Math.floor(place.clientWidth));
+      spec.width = widthOf(place, paper);
       var view = new vega.View(vega.parse(vegaLite.compile(spec).spec), { renderer: "svg" });
       place.textContent = "";
       view.initialize(place).run();
@@ -116,12 +127,14 @@ std::string_view page_script() {
   var drawn = 0, pending = 0;
   function drawIfWidthChanged() {
     var width = document.documentElement.clientWidth;
-    if (width !== drawn) { drawn = width; draw(); }
+    if (width !== drawn) { drawn = width; draw(false); }
   }
   window.addEventListener("resize", function () {
     clearTimeout(pending);
     pending = setTimeout(drawIfWidthChanged, 150);
   });
+  window.addEventListener("beforeprint", function () { draw(true); });
+  window.addEventListener("afterprint", function () { draw(false); });
   drawIfWidthChanged();
 })();
 )js";

@@ -62,7 +62,8 @@ std::string review_page(const CrashCase& crash_case, const Estimate& estimate, c
   ChartSet charts;
   std::string html = head(crash_case);
   html += "<body>\n<main>\n" + sections(content, charts);
-  html += "<noscript><p>The charts need the scripts of this page; tables and drawings do not.</p></noscript>\n</main>\n";
+  html +=
+      "<noscript><p>The charts need the scripts of this page; tables and drawings do not.</p></noscript>\n</main>\n";
   html += fmt::format("<script type=\"application/json\" id=\"chart-specs\">{}</script>\n",
                       escape_script_json(charts.specs_json()));
   html += script(vega_script()) + script(vega_lite_script()) + script(page_script());

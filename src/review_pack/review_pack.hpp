@@ -14,7 +14,8 @@ namespace crushwright {
 std::string review_page(const CrashCase& crash_case, const Estimate& estimate, const Provenance& provenance,
                         const std::vector<BaseMaterial>& materials, const Alternatives& alternatives = {});
 
-/// Writes the pack: review.html, result.json and curves/*.csv, all or nothing; a pack already there is replaced whole.
+/// Writes the pack: review.html, result.json and curves/*.csv, all or nothing; a pack already there is replaced
+/// whole.
 /// @throws InputError when the folder cannot be written or is not a pack; NotFinite before anything is written.
 void write_review_pack(const std::filesystem::path& folder, const CrashCase& crash_case, const Estimate& estimate,
                        const Provenance& provenance, const std::vector<BaseMaterial>& materials,

@@ -12,7 +12,9 @@ namespace crushwright {
 
 namespace {
 
-std::string length_html(double metres) { return value_html(metres, Dimension::length); }
+std::string length_html(double metres) {
+  return value_html(metres, Dimension::length);
+}
 
 std::string cell_text(const StructureModel& structure) {
   return structure.cell_id.empty() ? "no lattice" : structure.cell_id;
@@ -22,13 +24,13 @@ std::string size_range(const StructureModel& structure) {
   if (structure.cells.empty() || structure.cell_edge <= 0) {
     return "";
   }
-  const auto [least, greatest] =
-      std::minmax_element(structure.layers.begin(), structure.layers.end(),
-                          [](const Layer& a, const Layer& b) { return a.size < b.size; });
+  const auto [least, greatest] = std::minmax_element(structure.layers.begin(), structure.layers.end(),
+                                                     [](const Layer& a, const Layer& b) { return a.size < b.size; });
   if (greatest->size - least->size < 1e-9) {
     return length_html(least->size);
   }
-  return fmt::format("{} to {}", length_html(structure.layers.front().size), length_html(structure.layers.back().size));
+  return fmt::format("{} to {}", length_html(structure.layers.front().size),
+                     length_html(structure.layers.back().size));
 }
 
 /// One line of the table of facts: its name and its value for each structure.
@@ -41,7 +43,8 @@ class Facts {
 public:
   explicit Facts(const Estimate& estimate) : estimate_(estimate) {}
 
-  template <class Write> void add(const std::string& name, Write&& write) {
+  template <class Write>
+  void add(const std::string& name, Write&& write) {
     Fact fact{name, {}};
     for (std::size_t i = 0; i < estimate_.structures.size(); ++i) {
       fact.values.push_back(write(estimate_.structures[i], estimate_.deciding.curves.at(i)));
@@ -97,7 +100,8 @@ void add_make(Facts& facts) {
 }
 
 void add_merit(Facts& facts) {
-  facts.add("length", [](const StructureModel& s, const StructureCurves&) { return length_html(s.envelope.length()); });
+  facts.add("length",
+            [](const StructureModel& s, const StructureCurves&) { return length_html(s.envelope.length()); });
   facts.add("usable stroke, nominal",
             [](const StructureModel&, const StructureCurves& c) { return length_html(c.usable_stroke); });
   facts.add("usable stroke over length", [](const StructureModel&, const StructureCurves& c) {
@@ -133,7 +137,9 @@ std::string structure_section(const PageContent& content) {
   const Estimate& estimate = content.estimate;
   std::string html = "<section id=\"structure\" class=\"sheet\">\n<h2>Structure</h2>\n";
   html += plan_drawing(estimate.structures);
-  html += "<p class=\"small quiet\">Plan to scale. Darker is denser; dashed lines part the named station ranges.</p>\n";
+  html += "<p class=\"small quiet\">Plan to scale: attachment (hatched) at the top, struck end at the bottom, y to "
+          "the left. Darker is denser; "
+          "dashed lines part the named station ranges.</p>\n";
   for (const std::size_t i : own_structures(estimate)) {
     html += fmt::format("<h3>Sections of {}</h3>\n", escape_html(with_mirrors(estimate, i)));
     html += section_drawing(estimate.structures[i]);
@@ -141,7 +147,7 @@ std::string structure_section(const PageContent& content) {
   Facts facts(estimate);
   add_make(facts);
   add_merit(facts);
-  html += "<h3>In figures</h3>\n" + facts.html();
+  html += "<div class=\"keep\"><h3>In figures</h3>\n" + facts.html() + "</div>\n";
   return html + "</section>\n";
 }
 
@@ -163,12 +169,14 @@ std::string mass_section(const PageContent& content) {
   rows.push_back(total);
   std::string html = "<section id=\"mass\">\n<h2>Mass</h2>\n" + table(columns, rows);
   std::vector<std::string> notes;
-  for (const StructureModel& structure : estimate.structures) {
+  for (const std::size_t i : own_structures(estimate)) {
+    const StructureModel& structure = estimate.structures[i];
     if (structure.mass.weighed) {
-      notes.push_back(fmt::format("{}: the total is the weighed mass plus what is bolted on.", structure.id));
+      notes.push_back(
+          fmt::format("{}: the total is the weighed mass plus what is bolted on.", with_mirrors(estimate, i)));
     }
     for (const std::string& note : structure.as_built_notes) {
-      notes.push_back(fmt::format("{}: {}", structure.id, note));
+      notes.push_back(fmt::format("{}: {}", with_mirrors(estimate, i), note));
     }
   }
   return html + bullet_list(notes) + "</section>\n";

@@ -24,7 +24,8 @@ void Svg::polygon(const std::vector<SvgPoint>& corners, std::string_view css_cla
 }
 
 void Svg::text(SvgPoint at, std::string_view words, std::string_view anchor, double angle) {
-  const std::string turn = angle == 0 ? "" : fmt::format(" transform=\"rotate({:.0f} {:.1f} {:.1f})\"", angle, at[0], at[1]);
+  const std::string turn =
+      angle == 0 ? "" : fmt::format(" transform=\"rotate({:.0f} {:.1f} {:.1f})\"", angle, at[0], at[1]);
   fmt::format_to(std::back_inserter(body_), "<text x=\"{:.1f}\" y=\"{:.1f}\" text-anchor=\"{}\"{}>{}</text>\n", at[0],
                  at[1], anchor, turn, escape_html(words));
 }
@@ -53,7 +54,7 @@ void Svg::ground(double left, double right, double y) {
 
 std::string Svg::take(double width, double height, std::string_view title) const {
   return fmt::format("<div class=\"wide\"><svg class=\"drawing\" role=\"img\" viewBox=\"0 0 {0:.0f} {1:.0f}\" "
-                     "style=\"width:{0:.0f}px\"><title>{2}</title>\n{3}</svg></div>\n",
+                     "style=\"width:min({0:.0f}px, max(100%, 480px))\"><title>{2}</title>\n{3}</svg></div>\n",
                      width, height, escape_html(title), body_);
 }
 

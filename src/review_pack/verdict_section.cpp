@@ -40,7 +40,7 @@ std::string margin_html(const Check& check) {
     return "none";
   }
   return fmt::format("{}<br><span class=\"quiet\">{}</span>", escape_html(margin_text(check.margin)),
-                     name_of(check.worst_side));
+                     same_on_every_side(check) ? "" : name_of(check.worst_side));
 }
 
 std::string check_note(const Check& check) {
@@ -59,22 +59,23 @@ std::vector<std::string> check_row(const Check& check) {
   const Limit& limit = check.limit;
   const SideValues& sides = check.combined;
   const auto side = [&](Side which, const std::optional<double>& value, bool bottomed) {
-    return side_html(value, bottomed, limit.quantity, has_value(check) && check.worst_side == which);
+    return side_html(value, bottomed, limit.quantity,
+                     has_value(check) && !same_on_every_side(check) && check.worst_side == which);
   };
-  return {fmt::format("{}<br><span class=\"id quiet\">{}</span>", escape_html(limited_thing(limit)),
+  return {word_badge(check.word),
+          fmt::format("{}<br><span class=\"id quiet\">{}</span>", escape_html(limited_thing(limit)),
                       escape_html(limit.id)),
           requirement_html(limit),
           escape_html(limit_text(limit)),
           side(Side::weak, sides.weak, sides.weak_bottomed),
           side(Side::nominal, sides.nominal, sides.nominal_bottomed),
           side(Side::strong, sides.strong, sides.strong_bottomed),
-          margin_html(check),
-          word_badge(check.word)};
+          margin_html(check)};
 }
 
 std::string check_table(const Verdict& verdict) {
-  const std::vector<TableColumn> columns = {{"Limit"},        {"Requirement"},   {"Value", true},  {"Weak", true},
-                                            {"Nominal", true}, {"Strong", true}, {"Margin", true}, {"Word"}};
+  const std::vector<TableColumn> columns = {{"Word"},       {"Limit"},         {"Requirement"},  {"Value", true},
+                                            {"Weak", true}, {"Nominal", true}, {"Strong", true}, {"Margin", true}};
   std::vector<std::vector<std::string>> rows;
   for (const Check& check : verdict.checks) {
     rows.push_back(check_row(check));
@@ -85,11 +86,17 @@ std::string check_table(const Verdict& verdict) {
   return table(columns, rows);
 }
 
+std::string limit_name(const Limit& limit) {
+  return fmt::format(
+      "<span class=\"id\">{}</span>{}", escape_html(limit.id),
+      limit.impact.empty() ? "" : fmt::format(" <span class=\"quiet\">in {}</span>", escape_html(limit.impact)));
+}
+
 std::string set_cell(const Check& check) {
   return fmt::format("{} {}", word_badge(check.word),
-                     has_value(check) ? fmt::format("{} {}", escape_html(margin_text(check.margin)),
-                                                    name_of(check.worst_side))
-                                      : "no value");
+                     !has_value(check) ? "no value"
+                                       : fmt::format("{} {}", escape_html(margin_text(check.margin)),
+                                                     same_on_every_side(check) ? "" : name_of(check.worst_side)));
 }
 
 /// Words of every scatter set side by side: what better knowledge of the same design would change.
@@ -102,37 +109,40 @@ std::string set_table(const Estimate& estimate) {
   }
   for (std::size_t i = 0; i < estimate.deciding.verdict.checks.size(); ++i) {
     const Check& check = estimate.deciding.verdict.checks[i];
-    std::vector<std::string> row = {fmt::format("<span class=\"id\">{}</span>", escape_html(check.limit.id)),
-                                    set_cell(check)};
+    std::vector<std::string> row = {limit_name(check.limit), set_cell(check)};
     for (const JudgedSet& set : estimate.others) {
       row.push_back(i < set.verdict.checks.size() ? set_cell(set.verdict.checks[i]) : "");
     }
     rows.push_back(row);
   }
-  return "<h3>The same design with the other scatter sets</h3>\n" + table(columns, rows);
+  return "<div class=\"keep\"><h3>The same design with the other scatter sets</h3>\n" + table(columns, rows) +
+         "</div>\n";
 }
 
 std::string more_energy_table(const Estimate& estimate) {
-  const std::vector<TableColumn> columns = {{"Impact"},
-                                            {"With more energy"},
-                                            {"First limit missed"},
-                                            {"Structure"},
-                                            {"Greatest crush then", true},
-                                            {"Stroke left as asked", true}};
+  const std::vector<TableColumn> columns = {
+      {"Impact"},    {"With more energy"},          {"First limit missed"},
+      {"Structure"}, {"Greatest crush then", true}, {"Stroke left as asked", true}};
   std::vector<std::vector<std::string>> rows;
   for (const ImpactOutcome& impact : estimate.deciding.impacts) {
     const MoreEnergy& more = impact.more_energy;
     const RunOutcome& nominal = run_on(impact, Side::nominal);
-    for (std::size_t i = 0; i < more.nominal.structures.size(); ++i) {
-      const StructureOutcome& then = more.nominal.structures[i];
-      const std::string left = i < nominal.structures.size()
-                                   ? value_html(nominal.structures[i].stroke_left, Dimension::length)
+    for (const OutcomeGroup& group : grouped_outcomes(more.nominal)) {
+      const bool first = group.first == 0;
+      const std::string left = group.first < nominal.structures.size()
+                                   ? value_html(nominal.structures[group.first].stroke_left, Dimension::length)
                                    : std::string();
-      rows.push_back({i > 0 ? "" : element("span", escape_html(impact.id), "id"),
-                      i > 0 ? "" : fmt::format("+{} {}", value_html(more.factor - 1, Dimension::fraction), word_badge(more.word)),
-                      i > 0 ? "" : element("span", escape_html(more.first_limit_missed), "id"),
-                      element("span", escape_html(then.structure), "id"),
-                      value_html(then.peak_crush, Dimension::length) + (then.bottomed ? ", bottoms out" : ""), left});
+      rows.push_back(
+          {first ? element("span", escape_html(impact.id), "id") : "",
+           first ? fmt::format("+{} {}", value_html(more.factor - 1, Dimension::fraction), word_badge(more.word))
+                 : "",
+           !first                            ? ""
+           : more.first_limit_missed.empty() ? "none"
+                                             : element("span", escape_html(more.first_limit_missed), "id"),
+           element("span", escape_html(group.structures), "id"),
+           value_html(group.outcome->peak_crush, Dimension::length) +
+               (group.outcome->bottomed ? ", bottoms out" : ""),
+           left});
     }
   }
   return table(columns, rows);
@@ -141,8 +151,8 @@ std::string more_energy_table(const Estimate& estimate) {
 std::vector<std::string> stroke_sentences(const Estimate& estimate) {
   std::vector<std::string> sentences;
   for (const ImpactOutcome& impact : estimate.deciding.impacts) {
-    for (const StructureOutcome& outcome : run_on(impact, Side::nominal).structures) {
-      sentences.push_back(fmt::format("{}, {}: {}.", impact.id, outcome.structure, stroke_sentence(outcome)));
+    for (const OutcomeGroup& group : grouped_outcomes(run_on(impact, Side::nominal))) {
+      sentences.push_back(fmt::format("{}, {}: {}.", impact.id, group.structures, stroke_sentence(*group.outcome)));
     }
   }
   return sentences;
@@ -150,11 +160,11 @@ std::vector<std::string> stroke_sentences(const Estimate& estimate) {
 
 std::vector<std::string> inversion_sentences(const Estimate& estimate) {
   std::vector<std::string> sentences;
-  for (const StructureModel& structure : estimate.structures) {
-    for (const Inversion& inversion : structure.inversions) {
+  for (const std::size_t i : own_structures(estimate)) {
+    for (const Inversion& inversion : estimate.structures[i].inversions) {
       sentences.push_back(fmt::format("{}: the layer at station {} collapses at {}, before its neighbour towards the "
                                       "struck end, which needs {}.",
-                                      structure.id, show(inversion.station, Dimension::length),
+                                      with_mirrors(estimate, i), show(inversion.station, Dimension::length),
                                       show(inversion.collapse_force, Dimension::force),
                                       show(inversion.outer_collapse_force, Dimension::force)));
     }
@@ -169,8 +179,7 @@ std::string title_section(const PageContent& content) {
   std::string html = element("h1", escape_html(crash_case.title)) + "\n";
   html += fmt::format("<p class=\"quiet\">{}{}Case <span class=\"id\">{}</span>.{}</p>\n",
                       escape_html(crash_case.vehicle), crash_case.vehicle.empty() ? "" : ". ",
-                      escape_html(crash_case.id),
-                      crash_case.invented ? " The data of this case are invented." : "");
+                      escape_html(crash_case.id), crash_case.invented ? " The data of this case are invented." : "");
   if (!crash_case.description.empty()) {
     html += element("p", escape_html(crash_case.description)) + "\n";
   }
@@ -181,7 +190,8 @@ std::string verdict_section(const PageContent& content) {
   const Estimate& estimate = content.estimate;
   const Verdict& verdict = estimate.deciding.verdict;
   std::string html = "<section id=\"verdict\">\n<div class=\"verdict\">";
-  html += fmt::format("<p class=\"lead\">{} {}</p>\n", word_badge(verdict.word), escape_html(verdict_sentence(verdict)));
+  html +=
+      fmt::format("<p class=\"lead\">{} {}</p>\n", word_badge(verdict.word), escape_html(verdict_sentence(verdict)));
   html += element("p", escape_html(governing_sentence(verdict)));
   html += element("p", escape_html(scatter_sentence(content.crash_case, estimate.deciding.scatter_set)), "quiet");
   if (!estimate.warnings.empty()) {
@@ -190,10 +200,11 @@ std::string verdict_section(const PageContent& content) {
   }
   html += "</div>\n<h2>Checks</h2>\n";
   html += check_table(verdict);
-  html += "<p class=\"small quiet\">Weak, nominal and strong are the crush force with its scatters combined; tolerances "
-          "and interval quantities stand at the end that worsens each check. The worst side is in bold; the margin is "
-          "on that side, over the limit. <b>pass</b> holds on every side, <b>fail</b> fails at nominal, <b>open</b> "
-          "holds at nominal and is not shown to hold on a side.</p>\n";
+  html +=
+      "<p class=\"small quiet\">Weak, nominal and strong are the crush force with its scatters combined; tolerances "
+      "and interval quantities stand at the end that worsens each check. The worst side is in bold; the margin is "
+      "on that side, over the limit. <b>pass</b> holds on every side, <b>fail</b> fails at nominal, <b>open</b> "
+      "holds at nominal and is not shown to hold on a side.</p>\n";
   if (!estimate.others.empty()) {
     html += set_table(estimate);
   }
@@ -204,9 +215,11 @@ std::string beyond_section(const PageContent& content) {
   std::string html = "<section id=\"beyond\">\n<h2>Beyond a pass</h2>\n";
   html += more_energy_table(content.estimate);
   html += bullet_list(stroke_sentences(content.estimate));
+  html += bullet_list(stroke_ends(content.estimate));
   const std::vector<std::string> inversions = inversion_sentences(content.estimate);
-  html += inversions.empty() ? "<p>No inversion: every layer is stronger than its neighbour towards the struck end.</p>\n"
-                             : "<h3>Inversions</h3>\n" + bullet_list(inversions);
+  html += inversions.empty()
+              ? "<p>No inversion: every layer is stronger than its neighbour towards the struck end.</p>\n"
+              : "<h3>Inversions</h3>\n" + bullet_list(inversions);
   return html + "</section>\n";
 }
 

@@ -33,6 +33,7 @@ std::vector<std::string> check_row(const Check& check) {
   const SideValues& sides = check.combined;
   return {std::string(name_of(check.word)),
           limit.id,
+          limit.impact,
           fmt::format("{} {}", limit.at_most ? "\u2264" : "\u2265",
                       show(limit.value.value, dimension_of(limit.quantity))),
           number_or_bottomed(sides.weak, sides.weak_bottomed, limit.quantity),
@@ -48,12 +49,12 @@ bool any_bottomed(const Verdict& verdict) {
 }
 
 std::string check_lines(const Verdict& verdict) {
-  std::vector<std::vector<std::string>> rows = {{"", "limit", "", "weak", "nominal", "strong", "margin"}};
+  std::vector<std::vector<std::string>> rows = {{"", "limit", "impact", "", "weak", "nominal", "strong", "margin"}};
   for (const Check& check : verdict.checks) {
     rows.push_back(check_row(check));
   }
   std::string text = "Checks (margin on the side that hurts)\n";
-  text += text_table({false, false, false, true, true, true, true}, rows);
+  text += text_table({false, false, false, false, true, true, true, true}, rows);
   if (any_bottomed(verdict)) {
     text += "  * bottoms out\n";
   }
@@ -84,8 +85,9 @@ std::string impact_lines(const Estimate& estimate) {
       {"impact", "structure", "energy", "crush", "stroke used", "peak force", "striker", "struck"}};
   for (const ImpactOutcome& impact : estimate.deciding.impacts) {
     const RunOutcome& run = run_on(impact, Side::nominal);
-    for (const StructureOutcome& outcome : run.structures) {
-      rows.push_back({impact.id, outcome.structure, show(outcome.energy, Dimension::energy),
+    for (const OutcomeGroup& group : grouped_outcomes(run)) {
+      const StructureOutcome& outcome = *group.outcome;
+      rows.push_back({impact.id, group.structures, show(outcome.energy, Dimension::energy),
                       show(outcome.peak_crush, Dimension::length), show(outcome.stroke_used, Dimension::fraction),
                       show(outcome.peak_force, Dimension::force),
                       show(run.striker_peak_acceleration, Dimension::acceleration),
@@ -96,19 +98,20 @@ std::string impact_lines(const Estimate& estimate) {
          text_table({false, false, true, true, true, true, true, true}, rows);
 }
 
-std::string beyond_lines(const Estimate& estimate) {
-  std::string text = "Beyond a pass\n";
-  for (const ImpactOutcome& impact : estimate.deciding.impacts) {
-    const MoreEnergy& more = impact.more_energy;
-    text += wrapped(fmt::format("{} with {} more energy: {}{}", impact.id, show(more.factor - 1, Dimension::fraction),
-                                name_of(more.word),
-                                more.first_limit_missed.empty() ? "" : ", first missed " + more.first_limit_missed),
-                    columns, 2);
-    for (const StructureOutcome& outcome : run_on(impact, Side::nominal).structures) {
-      text += wrapped(fmt::format("{}: {}", outcome.structure, stroke_sentence(outcome)), columns, 4);
-    }
+std::string stroke_lines(const Estimate& estimate) {
+  std::string text;
+  for (const std::string& sentence : stroke_ends(estimate)) {
+    text += wrapped(sentence, columns, 2);
   }
+  return text;
+}
+
+std::string inversion_lines(const Estimate& estimate) {
+  std::string text;
   for (const StructureModel& structure : estimate.structures) {
+    if (!structure.mirror_of.empty()) {
+      continue;
+    }
     for (const Inversion& inversion : structure.inversions) {
       text += wrapped(fmt::format("{}: inversion at station {}: it crushes at {}, its outer neighbour at {}",
                                   structure.id, show(inversion.station, Dimension::length),
@@ -120,11 +123,28 @@ std::string beyond_lines(const Estimate& estimate) {
   return text;
 }
 
+std::string beyond_lines(const Estimate& estimate) {
+  std::vector<std::vector<std::string>> rows = {
+      {"impact", "more energy", "missed first", "structure", "stroke left"}};
+  for (const ImpactOutcome& impact : estimate.deciding.impacts) {
+    const MoreEnergy& more = impact.more_energy;
+    for (const OutcomeGroup& group : grouped_outcomes(run_on(impact, Side::nominal))) {
+      rows.push_back({impact.id,
+                      fmt::format("+{}: {}", show(more.factor - 1, Dimension::fraction), name_of(more.word)),
+                      more.first_limit_missed.empty() ? "none" : more.first_limit_missed, group.structures,
+                      show(group.outcome->stroke_left, Dimension::length)});
+    }
+  }
+  return "Beyond a pass (stroke left at nominal, as asked)\n" + text_table({false, false, false, false, true}, rows) +
+         stroke_lines(estimate) + inversion_lines(estimate);
+}
+
 std::string other_sets(const Estimate& estimate) {
   std::string text;
   for (const JudgedSet& set : estimate.others) {
-    text += wrapped(fmt::format("With the scatter set {}: {}", set.scatter_set, verdict_sentence(set.verdict)), columns,
-                    0);
+    text += wrapped(fmt::format("With the scatter set {}: {}. {}", set.scatter_set, name_of(set.verdict.word),
+                                verdict_sentence(set.verdict)),
+                    columns, 0);
   }
   return text;
 }

@@ -23,17 +23,17 @@ std::string verdict_sentence(const Verdict& verdict) {
   const std::size_t all = verdict.checks.size();
   const auto failing = count(verdict, Word::fail), open = count(verdict, Word::open);
   if (all == 0) {
-    return "Open: the case states no limit, so nothing can be judged.";
+    return "The case states no limit, so nothing can be judged.";
   }
   switch (verdict.word) {
   case Word::pass:
-    return all == 1 ? "Pass: the one limit holds on the weak, the nominal and the strong side."
-                    : fmt::format("Pass: all {} limits hold on the weak, the nominal and the strong side.", all);
+    return all == 1 ? "The one limit holds on the weak, the nominal and the strong side."
+                    : fmt::format("All {} limits hold on the weak, the nominal and the strong side.", all);
   case Word::open:
-    return fmt::format("Open: no limit fails at nominal, but {} of {} {} not shown to hold on every side.", open, all,
+    return fmt::format("No limit fails at nominal, but {} of {} {} not shown to hold on every side.", open, all,
                        open == 1 ? "is" : "are");
   case Word::fail:
-    return fmt::format("Fail: {} of {} limits {} at nominal{}.", failing, all, failing == 1 ? "fails" : "fail",
+    return fmt::format("{} of {} limits {} at nominal{}.", failing, all, failing == 1 ? "fails" : "fail",
                        open == 0 ? "" : fmt::format("; {} more {} open", open, open == 1 ? "is" : "are"));
   }
   return {};
@@ -48,10 +48,14 @@ std::string governing_sentence(const Verdict& verdict) {
     return fmt::format("Governing: {}, which could not be computed ({}).", limited_thing(check.limit),
                        check.combined.reason);
   }
-  return fmt::format("Governing: {}, {} against {} on the {} side; margin {} ({} at nominal).",
-                     limited_thing(check.limit), show(check.worst_value, dimension_of(check.limit.quantity)),
-                     limit_text(check.limit), name_of(check.worst_side), margin_text(check.margin),
-                     margin_text(check.nominal_margin));
+  const std::string side = same_on_every_side(check) ? "" : fmt::format(" on the {} side", name_of(check.worst_side));
+  const std::string nominal =
+      check.worst_side == Side::nominal || same_on_every_side(check) || !check.combined.nominal
+          ? ""
+          : fmt::format(" ({} at nominal)", margin_text(check.nominal_margin));
+  return fmt::format("Governing: {}, {} against {}{}; margin {}{}.", limited_thing(check.limit),
+                     show(check.worst_value, dimension_of(check.limit.quantity)), limit_text(check.limit), side,
+                     margin_text(check.margin), nominal);
 }
 
 std::string limited_thing(const Limit& limit) {
@@ -79,6 +83,44 @@ std::string scatter_sentence(const CrashCase& crash_case, const std::string& sca
                      show(crash_case.level, Dimension::fraction));
 }
 
+std::vector<OutcomeGroup> grouped_outcomes(const RunOutcome& run) {
+  const auto same = [](const StructureOutcome& a, const StructureOutcome& b) {
+    return a.peak_crush == b.peak_crush && a.peak_force == b.peak_force && a.usable_stroke == b.usable_stroke &&
+           a.reserve == b.reserve && a.bottomed == b.bottomed && a.first_lock_station == b.first_lock_station;
+  };
+  std::vector<OutcomeGroup> groups;
+  for (std::size_t i = 0; i < run.structures.size(); ++i) {
+    const StructureOutcome& outcome = run.structures[i];
+    const auto known = std::find_if(groups.begin(), groups.end(),
+                                    [&](const OutcomeGroup& group) { return same(*group.outcome, outcome); });
+    if (known == groups.end()) {
+      groups.push_back({outcome.structure, &outcome, i});
+    } else {
+      known->structures += ", " + outcome.structure;
+    }
+  }
+  return groups;
+}
+
+std::vector<std::string> stroke_ends(const Estimate& estimate) {
+  std::vector<std::string> sentences;
+  for (const ImpactOutcome& impact : estimate.deciding.impacts) {
+    for (const StructureOutcome& outcome : run_on(impact, Side::nominal).structures) {
+      const std::string sentence =
+          fmt::format("{}: the stroke ends by {}.", outcome.structure, outcome.what_ends_stroke);
+      if (std::find(sentences.begin(), sentences.end(), sentence) == sentences.end()) {
+        sentences.push_back(sentence);
+      }
+    }
+  }
+  return sentences;
+}
+
+bool same_on_every_side(const Check& check) {
+  const SideValues& sides = check.combined;
+  return sides.nominal && sides.weak == sides.nominal && sides.strong == sides.nominal;
+}
+
 bool has_value(const Check& check) {
   return check.combined.weak || check.combined.nominal || check.combined.strong;
 }
@@ -87,11 +129,9 @@ std::string stroke_sentence(const StructureOutcome& outcome) {
   std::string text = outcome.stroke_left >= 0
                          ? fmt::format("{} of usable stroke left", show(outcome.stroke_left, Dimension::length))
                          : fmt::format("{} beyond the usable stroke", show(-outcome.stroke_left, Dimension::length));
-  text += fmt::format("; the stroke ends by {}", outcome.what_ends_stroke);
-  text += outcome.first_lock_station < 0
-              ? "; no layer is used up"
-              : fmt::format("; the layer at station {} is used up first",
-                            show(outcome.first_lock_station, Dimension::length));
+  text += outcome.first_lock_station < 0 ? "; no layer is used up"
+                                         : fmt::format("; the layer at station {} is used up first",
+                                                       show(outcome.first_lock_station, Dimension::length));
   return text;
 }
 
@@ -105,7 +145,8 @@ const RunOutcome& run_on(const ImpactOutcome& impact, Side side) {
 }
 
 std::string caution_not_claimed() {
-  return "An estimate for choosing a concept before detailed analysis and tests: crush along one axis, the rest of the "
+  return "An estimate for choosing a concept before detailed analysis and tests: crush along one axis, the rest of "
+         "the "
          "vehicle rigid, no override, no injury prediction.";
 }
 

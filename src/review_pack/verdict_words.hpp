@@ -6,7 +6,7 @@
 
 namespace crushwright {
 
-/// "Fail: 1 of 8 limits fails at nominal, 2 are open." in one sentence.
+/// "1 of 8 limits fails at nominal; 2 more are open." in one sentence, to stand after the word.
 std::string verdict_sentence(const Verdict& verdict);
 
 /// Which check governs, on which side, by how much. Empty when there is no check.
@@ -27,8 +27,22 @@ std::string scatter_sentence(const CrashCase& crash_case, const std::string& sca
 /// Whether a check could be given a value on any side.
 bool has_value(const Check& check);
 
-/// What ends the stroke, what is used up first: one sentence on a structure's nominal run.
+/// Stroke left and what is used up first: one sentence on a structure's run.
 std::string stroke_sentence(const StructureOutcome& outcome);
+
+/// Structures of a run that did the same (mirrors under equal shares), named together.
+struct OutcomeGroup {
+  std::string structures; ///< "left, right"
+  const StructureOutcome* outcome;
+  std::size_t first; ///< index of the first of them in the run
+};
+std::vector<OutcomeGroup> grouped_outcomes(const RunOutcome& run);
+
+/// What ends the stroke of each structure at nominal, each sentence once.
+std::vector<std::string> stroke_ends(const Estimate& estimate);
+
+/// Whether weak, nominal and strong are one number, as for a mass.
+bool same_on_every_side(const Check& check);
 
 /// The run of an impact on a side, combined scatter. @throws std::out_of_range when the impact has none.
 const RunOutcome& run_on(const ImpactOutcome& impact, Side side);

@@ -61,11 +61,7 @@ void rank(std::vector<Candidate>& candidates) {
   std::stable_sort(candidates.begin(), candidates.end(), [](const Candidate& a, const Candidate& b) {
     if (a.feasible != b.feasible)
       return a.feasible;
-    if (a.feasible)
-      return a.mass < b.mass;
-    if (a.remark.empty() != b.remark.empty())
-      return a.remark.empty();
-    return a.governing_margin > b.governing_margin;
+    return a.feasible ? a.mass < b.mass : misses_by_less(a, b);
   });
 }
 

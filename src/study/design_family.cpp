@@ -123,6 +123,8 @@ void refine_edge(const DesignFamily& family, const Catalogue& catalogue, double 
     const double middle = 0.5 * (failing + passing);
     JudgedDesign design = judge_design(family, catalogue, middle);
     (design.candidate.feasible ? passing : failing) = middle;
+    if (!design.candidate.feasible)
+      search.missed_below = design.candidate.governing_limit;
     keep_better(search, std::move(design), middle);
   }
 }
@@ -141,6 +143,12 @@ void refine_miss(const DesignFamily& family, const Catalogue& catalogue, double 
 }
 
 } // namespace
+
+bool misses_by_less(const Candidate& a, const Candidate& b) {
+  if (a.remark.empty() != b.remark.empty())
+    return a.remark.empty();
+  return a.governing_margin > b.governing_margin;
+}
 
 double grading_of(const CrashCase& crash_case) {
   const LatticeInput* lattice = first_lattice(crash_case);
@@ -196,8 +204,10 @@ FamilySearch lightest_passing(const DesignFamily& family, const Catalogue& catal
   }
   const auto first = static_cast<std::size_t>(std::find(passes.begin(), passes.end(), true) - passes.begin());
   if (first < numbers.size()) {
-    if (first > 0)
+    if (first > 0) {
+      search.missed_below = search.scanned[first - 1].governing_limit;
       refine_edge(family, catalogue, numbers[first - 1], numbers[first], search);
+    }
     return search;
   }
   const auto at =

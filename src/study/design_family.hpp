@@ -24,6 +24,10 @@ struct JudgedDesign {
   double worst_margin_but_mass = 0; ///< over the checks that mass limits leave [-]
 };
 
+/// What a design lacks, to rank those that do not pass: what misses by less comes first, what could not be judged
+/// last.
+bool misses_by_less(const Candidate& a, const Candidate& b);
+
 /// @return a candidate that is not feasible, with the reason as its remark, when the design cannot be built.
 JudgedDesign judge_design(const DesignFamily& family, const Catalogue& catalogue, double number);
 
@@ -32,6 +36,7 @@ JudgedDesign judge_design(const DesignFamily& family, const Catalogue& catalogue
 struct FamilySearch {
   JudgedDesign best;
   double best_number = 0;
+  std::string missed_below; ///< what the next lighter design misses; empty when the range or the catalogue ends there
   std::vector<Candidate> scanned;
 };
 FamilySearch lightest_passing(const DesignFamily& family, const Catalogue& catalogue);

@@ -21,21 +21,29 @@ const LatticeInput& lattice_to_size(const CrashCase& crash_case) {
                "Add a `lattice:` block with a strut or wall.");
 }
 
-std::string binding_sentence(const SizingResult& result) {
+std::string binding_sentence(const SizingResult& result, const std::string& missed_below) {
   const Candidate& best = result.best;
   if (!best.remark.empty() && !best.feasible)
     return fmt::format("No size could be judged: {}.", best.remark);
+  if (best.governing_limit.empty())
+    return "The case states no limit, so no size can pass.";
   if (!result.found)
     return fmt::format("No size serves: the one that misses by least misses {} by {:.1f} %.", best.governing_limit,
                        -100 * best.governing_margin);
-  return fmt::format("{} binds: with less metal it is missed first (margin {:.1f} %).", best.governing_limit,
+  if (missed_below.empty())
+    return fmt::format("No limit binds: the smallest size that may be tried passes, least margin {:.1f} % ({}).",
+                       100 * best.governing_margin, best.governing_limit);
+  if (missed_below != best.governing_limit)
+    return fmt::format("{} binds: with less metal it is missed first (least margin {:.1f} %, {}).", missed_below,
+                       100 * best.governing_margin, best.governing_limit);
+  return fmt::format("{} binds: with less metal it is missed first (margin {:.1f} %).", missed_below,
                      100 * best.governing_margin);
 }
 
 bool better(const Candidate& a, const Candidate& b) {
   if (a.feasible != b.feasible)
     return a.feasible;
-  return a.feasible ? a.mass < b.mass : a.governing_margin > b.governing_margin;
+  return a.feasible ? a.mass < b.mass : misses_by_less(a, b);
 }
 
 } // namespace
@@ -51,15 +59,18 @@ SizingResult size_case(const CrashCase& crash_case, const Catalogue& catalogue) 
                                    catalogue);
   });
   SizingResult result;
+  std::string missed_below;
   for (FamilySearch& search : searches) {
     const Candidate& candidate = search.best.candidate;
-    if (result.per_choice.empty() || better(candidate, result.best))
+    if (result.per_choice.empty() || better(candidate, result.best)) {
       result.best = candidate;
+      missed_below = search.missed_below;
+    }
     result.per_choice.push_back(candidate);
     result.scanned.insert(result.scanned.end(), search.scanned.begin(), search.scanned.end());
   }
   result.found = result.best.feasible;
-  result.binding = binding_sentence(result);
+  result.binding = binding_sentence(result, missed_below);
   return result;
 }
 

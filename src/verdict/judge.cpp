@@ -20,6 +20,12 @@ bool holds(const Limit& limit, const std::optional<double>& value) {
   return value && margin_of(limit, *value) >= 0;
 }
 
+/// How far a limit is missed, for a sentence: a share of the limit, or the amount itself past a limit of zero.
+std::string missed_by(const Limit& limit, double margin) {
+  return std::abs(limit.value.value) > 0 ? fmt::format("{:.1f} %", -100 * margin)
+                                         : show(-margin, dimension_of(limit.quantity));
+}
+
 struct SideValue {
   Side side;
   const std::optional<double>* value;
@@ -33,12 +39,12 @@ std::string sentence(const Check& check, const SideValues& values) {
   const std::string with_bottoming = bottomed ? ", where the structure bottoms out" : "";
   switch (check.word) {
   case Word::pass:
-    return fmt::format("least margin on the {} side", name_of(check.worst_side));
+    return "";
   case Word::fail:
-    return fmt::format("missed at nominal by {:.1f} %; worst on the {} side{}", -100 * check.nominal_margin,
-                       name_of(check.worst_side), with_bottoming);
+    return fmt::format("missed at nominal by {}; worst on the {} side{}",
+                       missed_by(check.limit, check.nominal_margin), name_of(check.worst_side), with_bottoming);
   case Word::open:
-    return fmt::format("holds at nominal, missed by {:.1f} % on the {} side{}", -100 * check.margin,
+    return fmt::format("holds at nominal, missed by {} on the {} side{}", missed_by(check.limit, check.margin),
                        name_of(check.worst_side), with_bottoming);
   }
   return "";

@@ -1,5 +1,6 @@
 #include "verdict/limit_reader.hpp"
 
+#include "quantities/nearest_spelling.hpp"
 #include "verdict/limit_words.hpp"
 
 #include <algorithm>
@@ -84,7 +85,11 @@ void read_bound(const Mapping& entry, Limit& limit) {
     entry.fail(most ? "at_least" : "", most ? "a limit has one bound, at_most or at_least" : "the limit has no value",
                most ? "Delete one of the two." : "Add `at_most:` or `at_least:` with a value and its unit.");
   limit.at_most = most;
-  limit.value = entry.quantity(most ? "at_most" : "at_least", dimension_of(limit.quantity), Bounds::not_negative());
+  const char* bound = most ? "at_most" : "at_least";
+  limit.value = entry.quantity(bound, dimension_of(limit.quantity), Bounds::not_negative());
+  if (limit.value.low || limit.value.high || limit.value.coefficient_of_variation)
+    entry.fail(bound, "a limit is one value; it carries a spread, which nothing would use",
+               "Give the value that must hold, alone or with its source.");
 }
 
 void read_requirement(const Mapping& entry, Limit& limit) {
@@ -114,15 +119,36 @@ std::vector<std::string> possible_subjects(LimitedQuantity quantity, const Limit
   return subjects;
 }
 
-void fail_subject(const Mapping& entry, const Limit& limit, const LimitScope& scope,
-                  const LimitScope::Impact* impact) {
-  if (impact && contains(impact->held_bodies, limit.of))
-    entry.fail("of", fmt::format("{} is held in {} and has no acceleration", limit.of, impact->id),
-               "Name the body that is free.");
-  entry.fail("of",
-             fmt::format("`{}` is nothing that {} can be limited for{}", limit.of, name_of(limit.quantity),
-                         impact ? fmt::format(" in {}", impact->id) : ""),
-             fmt::format("Write one of: {}.", fmt::join(possible_subjects(limit.quantity, scope, impact), ", ")));
+/// What `of` may name in the asked impact, or in any of them without one.
+std::vector<std::string> known_subjects(LimitedQuantity quantity, const LimitScope& scope,
+                                        const LimitScope::Impact* asked) {
+  if (asked || !needs_impact(quantity))
+    return possible_subjects(quantity, scope, asked);
+  std::vector<std::string> known;
+  for (const LimitScope::Impact& impact : scope.impacts)
+    for (const std::string& subject : possible_subjects(quantity, scope, &impact))
+      if (!contains(known, subject))
+        known.push_back(subject);
+  return known;
+}
+
+[[noreturn]] void fail_subject(const Mapping& entry, const Limit& limit, const LimitScope& scope,
+                               const LimitScope::Impact* asked) {
+  const std::vector<std::string> known = known_subjects(limit.quantity, scope, asked);
+  const std::string in_impact = asked ? fmt::format(" in the impact `{}`", asked->id) : "";
+  const std::string one_of = fmt::format("Write one of: {}.", fmt::join(known, ", "));
+  if (!entry.has("of"))
+    entry.fail("", fmt::format("a limit on {} needs `of`, the body that it is for", name_of(limit.quantity)), one_of);
+  for (const LimitScope::Impact& impact : scope.impacts)
+    if ((!asked || asked == &impact) && contains(impact.held_bodies, limit.of))
+      entry.fail(
+          "of", fmt::format("`{}` is held in the impact `{}`: it does not move", limit.of, impact.id),
+          fmt::format("Limit the acceleration of a body that is free, or the force of a structure. {}", one_of));
+  if (asked && contains(known_subjects(limit.quantity, scope, nullptr), limit.of))
+    entry.fail("of", fmt::format("`{}` takes no part in the impact `{}`", limit.of, asked->id), one_of);
+  const auto nearest = nearest_spelling(limit.of, known);
+  entry.fail("of", fmt::format("{} of `{}` cannot be limited{}", name_of(limit.quantity), limit.of, in_impact),
+             fmt::format("{}{}", nearest ? fmt::format("Did you mean `{}`? ", *nearest) : "", one_of));
 }
 
 Limit read_limit(const std::string& id, const Mapping& entry) {
@@ -161,7 +187,7 @@ void add_for_impacts(const Mapping& entry, const Limit& limit, const LimitScope&
     added = true;
   }
   if (!added)
-    fail_subject(entry, limit, scope, &scope.impacts.front());
+    fail_subject(entry, limit, scope, nullptr);
 }
 
 } // namespace

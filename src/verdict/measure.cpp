@@ -3,12 +3,15 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <numeric>
 
 namespace crushwright {
 namespace {
 
 /// SAE J211-1 asks for at least ten samples per filter class and channel; 10 kHz serves every class up to 1000.
 constexpr double sampling_step = 1e-4;
+/// The layers' shortenings and the curve's crush agree to rounding where no first peak lies over the curve.
+constexpr double same_crush = 1e-9;
 
 bool is_all(const Limit& limit) {
   return limit.of == "structures";
@@ -71,7 +74,8 @@ Signal windowed_signal(const Limit& limit, const RunView& run, const std::vector
   Signal signal = force_signal(*run.motion, sampling_step, all ? nullptr : columns.front());
   if (limit.channel_class > 0)
     signal = filtered(signal, static_cast<ChannelClass>(limit.channel_class));
-  if (limit.window.kind != WindowKind::whole)
+  // A mean ends at the last standstill, filtered or not; a peak or a held level may come while the bodies part.
+  if (limit.window.kind != WindowKind::whole || limit.statistic == Statistic::mean_over_time)
     cut(signal, window_time(limit, run, columns));
   return signal;
 }
@@ -141,9 +145,9 @@ double crush_of(const Limit& limit, const RunView& run) {
     const auto& parts = structure.envelope->parts;
     const auto part = std::find_if(parts.begin(), parts.end(),
                                    [&](const Part& each) { return each.id == limit.of.substr(dot + 1); });
-    greatest = std::max(greatest, structure.crush_factor *
-                                      permanent_crush(*structure.layers, column->stop_force / structure.force_factor,
-                                                      part->from, part->to));
+    greatest = std::max(greatest, structure.crush_factor * permanent_crush(*structure.layers,
+                                                                           force_of_layers(structure, *column),
+                                                                           part->from, part->to));
   }
   return greatest;
 }
@@ -177,10 +181,28 @@ const StructureView& structure_of(const RunView& run, const std::string& id) {
                        [&](const StructureView& each) { return *each.id == id; });
 }
 
+double force_of_layers(const StructureView& structure, const ColumnMotion& column) {
+  const double crush = column.peak_crush / structure.crush_factor;
+  const auto crush_at = [&](double force) {
+    const std::vector<double> shortenings = layer_shortenings(*structure.layers, force);
+    return std::accumulate(shortenings.begin(), shortenings.end(), 0.0);
+  };
+  const double stop_force = column.stop_force / structure.force_factor;
+  if (crush_at(stop_force) <= crush * (1 + same_crush))
+    return stop_force;
+  double low = 0, high = stop_force;
+  for (int i = 0; i < 50; ++i) {
+    const double middle = 0.5 * (low + high);
+    (crush_at(middle) > crush ? high : low) = middle;
+  }
+  return low;
+}
+
 LowestForceLimit lowest_force_limit(const RunView& run, const ColumnMotion& column) {
   LowestForceLimit lowest{std::numeric_limits<double>::infinity(), nullptr};
   for (const Limit& limit : *run.limits) {
-    if (limit.impact != *run.impact || !limit.at_most || limit.statistic != Statistic::peak || limit.window.kind != WindowKind::whole)
+    if (limit.impact != *run.impact || !limit.at_most || limit.statistic != Statistic::peak ||
+        limit.window.kind != WindowKind::whole)
       continue;
     double force = lowest.force;
     if (limit.quantity == LimitedQuantity::acceleration &&
@@ -223,9 +245,10 @@ std::optional<double> measure(const Limit& limit, const RunView& run) {
   case LimitedQuantity::crush:
     return crush_of(limit, run);
   case LimitedQuantity::energy:
-    return over_columns(limit, run, limit.at_most, [](const ColumnMotion& column, const StructureView& structure) {
-      return structure.curve->energy_at(column.peak_crush);
-    });
+    return finite(
+        over_columns(limit, run, limit.at_most, [](const ColumnMotion& column, const StructureView& structure) {
+          return structure.curve->energy_at(column.peak_crush);
+        }));
   case LimitedQuantity::mass: {
     double sum = 0;
     for (const StructureView* each : structures_of(limit, run))
@@ -237,13 +260,13 @@ std::optional<double> measure(const Limit& limit, const RunView& run) {
   case LimitedQuantity::cells_across:
     return finite(smallest(structures_of(limit, run), &StructureView::cells_across));
   case LimitedQuantity::stroke_used:
-    return over_columns(limit, run, true, [&](const ColumnMotion& column, const StructureView& structure) {
+    return finite(over_columns(limit, run, true, [&](const ColumnMotion& column, const StructureView& structure) {
       return column.peak_crush / usable_stroke(run, column, structure);
-    });
+    }));
   case LimitedQuantity::reserve:
-    return over_columns(limit, run, false, [&](const ColumnMotion& column, const StructureView& structure) {
+    return finite(over_columns(limit, run, false, [&](const ColumnMotion& column, const StructureView& structure) {
       return structure.curve->energy_at(usable_stroke(run, column, structure)) / column.input_energy - 1;
-    });
+    }));
   }
   return std::nullopt;
 }

@@ -41,6 +41,11 @@ LowestForceLimit lowest_force_limit(const RunView& run, const ColumnMotion& colu
 /// Crush that may be used: to the lowest force limit, or to bottoming [m].
 double usable_stroke(const RunView& run, const ColumnMotion& column, const StructureView& structure);
 
+/// Force that the layers carried at the greatest crush, side factor taken out [N]: the force at the stop, or less
+/// where that lies on a first peak, which belongs to the start of the first layer and loads no other to its own
+/// collapse.
+double force_of_layers(const StructureView& structure, const ColumnMotion& column);
+
 const StructureView& structure_of(const RunView& run, const std::string& id);
 
 /// A value that the limit's quantity cannot exceed in this run, had without sampling a signal; infinity when there is

@@ -114,6 +114,18 @@ TEST_CASE("scaling a curve equals composing it again from scaled layers") {
   CHECK(curve.bottoming_force == Approx(composed.bottoming_force).epsilon(1e-12));
 }
 
+TEST_CASE("layers that are equal but for rounding still give a curve of which every scaled one rises in crush") {
+  std::vector<Layer> layers;
+  for (int i = 0; i < 40; ++i)
+    layers.push_back(lattice_layer(0.01 * i, 0.01, 50e3 * (1 + 2e-16 * (i % 3))));
+  const CrushCurve curve = crush_curve(layers, {});
+  for (const double factor : {1.0, 0.9677, 0.933, 1.033}) {
+    const CrushCurve changed = scaled(curve, 1.1, factor);
+    for (std::size_t k = 1; k < changed.crush.size(); ++k)
+      REQUIRE(changed.crush[k] - changed.crush[k - 1] > 1e-15);
+  }
+}
+
 TEST_CASE("a layer without a rise resists from the first moment") {
   const CrushCurve curve = crush_curve({layer(0, 0.1, 30e3, rigid_plastic_locking(0.6), 0.6)});
   CHECK(curve.force_at(0) == Approx(30e3).epsilon(1e-12));

@@ -55,9 +55,9 @@ void require_equal(const std::vector<double>& read_back, const std::vector<doubl
 TEST_CASE("a force-crush file read back equals the curve") {
   const Estimate estimate = hand_made::estimate();
   const std::vector<PackFile> files = curve_files(estimate);
-  for (const auto& [name, curve] : {std::pair{"curves/force_crush-left-weak.csv", &estimate.deciding.curves[0].weak},
-                                    std::pair{"curves/force_crush-right-strong.csv",
-                                              &estimate.deciding.curves[1].strong}}) {
+  for (const auto& [name, curve] :
+       {std::pair{"curves/force_crush-left-weak.csv", &estimate.deciding.curves[0].weak},
+        std::pair{"curves/force_crush-right-strong.csv", &estimate.deciding.curves[1].strong}}) {
     const ReadBack back = read(named(files, name).bytes);
     CHECK(back.header == "crush [m],force [N],energy [J]");
     require_equal(back.columns.at(0), curve->crush);
@@ -71,8 +71,9 @@ TEST_CASE("a history file read back equals the sampled motion") {
   const ImpactMotion& motion = estimate.deciding.impacts[1].motion;
   const ImpactHistory history = sample(motion, history_step(motion));
   const ReadBack back = read(named(curve_files(estimate), "curves/history-offset.csv").bytes);
-  CHECK(back.header == "time [s],force [N],crush left [m],force left [N],crush right [m],force right [N],speed barrier "
-                       "[m/s],speed car [m/s],acceleration barrier [m/s^2],acceleration car [m/s^2]");
+  CHECK(back.header ==
+        "time [s],force [N],crush left [m],force left [N],crush right [m],force right [N],speed barrier "
+        "[m/s],speed car [m/s],acceleration barrier [m/s^2],acceleration car [m/s^2]");
   require_equal(back.columns.at(0), history.time);
   require_equal(back.columns.at(2), history.column_crush[0]);
   require_equal(back.columns.at(9), history.struck_acceleration);

@@ -88,10 +88,10 @@ TEST_CASE("a pack that holds a file of the user's is refused, naming it") {
   const Scratch scratch;
   write_pack_folder(scratch / "pack", pack("one"));
   put(scratch / "pack/notes.txt", "mine");
-  CHECK(message(scratch / "pack") == (scratch / "pack").string() +
-                                         ": the review pack cannot be written here: \"notes.txt\" in it is not part of "
-                                         "a review pack and would be lost.\nMove that file elsewhere, or name another "
-                                         "folder.");
+  CHECK(message(scratch / "pack") ==
+        (scratch / "pack").string() + ": the review pack cannot be written here: \"notes.txt\" in it is not part of "
+                                      "a review pack and would be lost.\nMove that file elsewhere, or name another "
+                                      "folder.");
   CHECK(bytes_of(scratch / "pack/review.html") == "one");
 }
 

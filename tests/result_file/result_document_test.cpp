@@ -72,7 +72,7 @@ TEST_CASE("the document holds every check with its sides, in SI") {
   CHECK(force["combined"]["strong"]["value"] == 98e3);
   CHECK(force["word"] == "open");
   CHECK(checks[2]["combined"]["weak"]["bottomed"] == true);
-  CHECK(json["verdict"]["governing_limit"] == "stroke_offset");
+  CHECK(json["verdict"]["governing"] == Json{{"limit", "stroke_offset"}, {"impact", "offset"}});
   CHECK(json["other_verdicts"][0]["checks"][0]["word"] == "pass");
 }
 

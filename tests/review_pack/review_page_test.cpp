@@ -23,7 +23,9 @@ std::string page(const CrashCase& crash_case, const Estimate& estimate) {
                      {hand_made::sizing(), hand_made::comparison()});
 }
 
-bool contains(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+bool contains(const std::string& text, const std::string& part) {
+  return text.find(part) != std::string::npos;
+}
 
 std::size_t count(const std::string& text, const std::string& part) {
   std::size_t found = 0;
@@ -52,9 +54,9 @@ std::string without_bundles(std::string html) {
 
 TEST_CASE("the page has every section") {
   const std::string html = page(hand_made::crash_case(), hand_made::estimate());
-  for (const char* id : {"verdict", "beyond", "structure", "crush", "impacts", "cell", "axis", "mass", "alternatives",
-                         "inputs", "properties", "materials", "assumptions", "warnings", "cautions", "references",
-                         "provenance"}) {
+  for (const char* id :
+       {"verdict", "beyond", "structure", "crush", "impacts", "cell", "axis", "mass", "alternatives", "inputs",
+        "properties", "materials", "assumptions", "warnings", "cautions", "references", "provenance"}) {
     INFO(id);
     CHECK(count(html, "<section id=\"" + std::string(id) + "\"") == 1);
   }
