@@ -50,8 +50,9 @@ struct StructureModel {
   double rate_low = 1, rate_nominal = 1, rate_high = 1; ///< rate factor on every plastic force [-]
   double temperature_factor = 1;                        ///< [-]
   MassBreakdown mass;
-  double smallest_wall = 0; ///< strut or wall, smallest over the length [m]; 0 without a lattice
-  double cells_across = 0;  ///< smallest over the length [-]; 0 without a lattice
+  double middle_relative_density = 0; ///< of the lattice at mid length, true [-]; 0 without a lattice
+  double smallest_wall = 0;           ///< strut or wall, smallest over the length [m]; 0 without a lattice
+  double cells_across = 0;            ///< smallest over the length [-]; 0 without a lattice
   std::vector<Inversion> inversions;
   std::vector<std::string> as_built_notes; ///< what weighing or measuring implies
   std::vector<std::string> warnings;

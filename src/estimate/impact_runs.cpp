@@ -89,13 +89,18 @@ std::vector<Column> columns(const ImpactInput& impact, const SettledStructures& 
 
 /// Station of the first layer, from the struck end, that is at or past its efficiency strain; negative without one.
 double first_lock_station(const StructureView& view, const ColumnMotion& column) {
-  const std::vector<double> shortenings = layer_shortenings(*view.layers, force_of_layers(view, column));
-  for (std::size_t i = 0; i < shortenings.size(); ++i) {
-    const Layer& layer = (*view.layers)[i];
-    if (shortenings[i] >= layer.height * layer.efficiency_strain)
-      return layer.station;
-  }
-  return -1;
+  const auto first_locked = [&](const std::vector<double>& shortenings) -> double {
+    for (std::size_t i = 0; i < shortenings.size(); ++i) {
+      const Layer& layer = (*view.layers)[i];
+      if (shortenings[i] >= layer.height * layer.efficiency_strain)
+        return layer.station;
+    }
+    return -1;
+  };
+  // The force of the stop is an upper bound: where it locks no layer, none needs a closer look.
+  if (first_locked(layer_shortenings(*view.layers, column.stop_force / view.force_factor)) < 0)
+    return -1;
+  return first_locked(layers_at_stop(view, column).shortenings);
 }
 
 StructureOutcome structure_outcome(const RunView& run, const ColumnMotion& column) {
@@ -226,10 +231,11 @@ void keep_worse(LimitValues& values, const RunView& run, const SideSetting& sett
 } // namespace
 
 std::vector<SettledStructures> settle(const std::vector<StructureModel>& structures, const ScatterSet& scatter,
-                                      double level) {
+                                      double level, std::size_t count) {
   std::vector<SettledStructures> settled;
-  settled.reserve(setting_count);
-  for (const SideSetting& setting : side_settings()) {
+  settled.reserve(count);
+  for (std::size_t n = 0; n < count; ++n) {
+    const SideSetting& setting = side_settings()[n];
     SettledStructures& one = settled.emplace_back();
     one.setting = setting;
     one.curves.reserve(structures.size());
@@ -249,7 +255,8 @@ std::vector<SettledStructures> settle(const std::vector<StructureModel>& structu
 }
 
 JudgedImpact run_impact(const CrashCase& crash_case, const ImpactInput& impact,
-                        const std::vector<SettledStructures>& settled, double energy_factor, bool with_stacked) {
+                        const std::vector<SettledStructures>& settled, double energy_factor, bool with_stacked,
+                        Outcomes outcomes) {
   JudgedImpact judged;
   std::vector<LimitValues> values;
   for (const Limit& limit : crash_case.limits)
@@ -262,10 +269,12 @@ JudgedImpact run_impact(const CrashCase& crash_case, const ImpactInput& impact,
     bool first = each.setting.densification != Densification::late;
     for (const Approach& approach : approaches(crash_case, impact, each.setting.side, energy_factor)) {
       ImpactMotion motion = integrate_impact(approach.striker, approach.struck, approach.speed, struck_columns);
-      const RunView run{&impact.id, &motion, &each.views, &crash_case.limits};
+      std::optional<Signal> total_force;
+      const RunView run{&impact.id, &motion, &each.views, &crash_case.limits, &total_force};
       for (LimitValues& limit_values : values)
         keep_worse(limit_values, run, each.setting, first);
-      keep_worse(judged.outcomes, run_outcome(run, each.setting));
+      if (outcomes == Outcomes::every_side || each.setting.side == Side::nominal)
+        keep_worse(judged.outcomes, run_outcome(run, each.setting));
       first = false;
       if (each.setting.side == Side::nominal)
         judged.nominal = std::move(motion);

@@ -13,9 +13,10 @@ struct SettledStructures {
   std::vector<StructureView> views; ///< one per structure, as in the case
 };
 
-/// Curves of every setting; the views point into `structures`, which must outlive the result.
+/// Curves of the first `count` settings (1 is nominal alone, 5 leaves the stacked ones out); the views point into
+/// `structures`, which must outlive the result.
 std::vector<SettledStructures> settle(const std::vector<StructureModel>& structures, const ScatterSet& scatter,
-                                      double level);
+                                      double level, std::size_t count = setting_count);
 
 /// The values of one impact's limits on every side, and what the structures did.
 struct JudgedImpact {
@@ -24,9 +25,13 @@ struct JudgedImpact {
   ImpactMotion nominal;
 };
 
+/// Whether a run keeps what the structures did on every side, or at nominal alone.
+enum class Outcomes { every_side, nominal };
+
 /// Runs one impact on every setting, with masses and speed at the ends of their tolerances on the sides.
 /// @param energy_factor  on the available energy [-].   @param with_stacked  false leaves the stacked settings out.
 JudgedImpact run_impact(const CrashCase& crash_case, const ImpactInput& impact,
-                        const std::vector<SettledStructures>& settled, double energy_factor, bool with_stacked);
+                        const std::vector<SettledStructures>& settled, double energy_factor, bool with_stacked,
+                        Outcomes outcomes = Outcomes::every_side);
 
 } // namespace crushwright

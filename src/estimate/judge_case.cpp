@@ -1,8 +1,11 @@
 #include "crushwright/estimate.hpp"
 #include "estimate/impact_runs.hpp"
+#include "estimate/quick_judgement.hpp"
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
+#include <limits>
 
 namespace crushwright {
 namespace {
@@ -107,6 +110,16 @@ std::vector<Check> in_case_order(const CrashCase& crash_case, std::vector<Check>
   return checks;
 }
 
+std::vector<Check> static_checks(const CrashCase& crash_case, const std::vector<SettledStructures>& settled) {
+  std::vector<Check> checks;
+  for (const Limit& limit : crash_case.limits)
+    if (limit.impact.empty())
+      checks.push_back(static_check(limit, settled));
+  return checks;
+}
+
+constexpr std::size_t nominal_alone = 1, without_stacked = 5;
+
 } // namespace
 
 JudgedSet judge_case(const CrashCase& crash_case, const std::vector<StructureModel>& structures,
@@ -114,10 +127,7 @@ JudgedSet judge_case(const CrashCase& crash_case, const std::vector<StructureMod
   const std::vector<SettledStructures> settled = settle(structures, scatter, crash_case.level);
   JudgedSet judged;
   judged.scatter_set = scatter.id;
-  std::vector<Check> checks;
-  for (const Limit& limit : crash_case.limits)
-    if (limit.impact.empty())
-      checks.push_back(static_check(limit, settled));
+  std::vector<Check> checks = static_checks(crash_case, settled);
   for (const ImpactInput& impact : crash_case.impacts) {
     JudgedImpact one = run_impact(crash_case, impact, settled, 1, true);
     checks.insert(checks.end(), one.checks.begin(), one.checks.end());
@@ -131,6 +141,44 @@ JudgedSet judge_case(const CrashCase& crash_case, const std::vector<StructureMod
     add_stroke_figures(structures[i], judged.impacts, judged.curves.back());
   }
   return judged;
+}
+
+QuickJudgement quick_judgement(const CrashCase& crash_case, const std::vector<StructureModel>& structures,
+                               const ScatterSet& scatter) {
+  const std::vector<SettledStructures> settled = settle(structures, scatter, crash_case.level, without_stacked);
+  QuickJudgement quick;
+  std::vector<Check> checks = static_checks(crash_case, settled);
+  const CrushCurve& first_curve = curve_of(settled, 0, 0);
+  double usable_stroke = first_curve.bottoming_crush;
+  for (const ImpactInput& impact : crash_case.impacts) {
+    JudgedImpact one = run_impact(crash_case, impact, settled, 1, false, Outcomes::nominal);
+    std::move(one.checks.begin(), one.checks.end(), std::back_inserter(checks));
+    for (const StructureOutcome& outcome : one.outcomes.front().structures) {
+      quick.peak_force = std::max(quick.peak_force, outcome.peak_force);
+      quick.peak_crush = std::max(quick.peak_crush, outcome.peak_crush);
+      if (outcome.structure == structures.front().id)
+        usable_stroke = std::min(usable_stroke, outcome.usable_stroke);
+    }
+  }
+  if (usable_stroke > 0)
+    quick.specific_energy_absorption = first_curve.energy_at(usable_stroke) / structures.front().mass.total;
+  quick.verdict = conclude(in_case_order(crash_case, std::move(checks)));
+  return quick;
+}
+
+double nominal_margin(const CrashCase& crash_case, const std::vector<StructureModel>& structures,
+                      const ScatterSet& scatter) {
+  const std::vector<SettledStructures> settled = settle(structures, scatter, crash_case.level, nominal_alone);
+  double least = std::numeric_limits<double>::infinity();
+  for (const Check& check : static_checks(crash_case, settled))
+    least = std::min(least, check.margin);
+  for (const ImpactInput& impact : crash_case.impacts)
+    for (const Check& check : run_impact(crash_case, impact, settled, 1, false, Outcomes::nominal).checks) {
+      SideValues nominal = check.combined;
+      nominal.weak = nominal.strong = nominal.nominal;
+      least = std::min(least, judge(check.limit, nominal, nominal).margin);
+    }
+  return least;
 }
 
 } // namespace crushwright

@@ -2,6 +2,7 @@
 #include "crushwright/estimate.hpp"
 #include "estimate/as_built.hpp"
 #include "estimate/lattice_fill.hpp"
+#include "estimate/quick_judgement.hpp"
 #include "quantities/units.hpp"
 
 #include <algorithm>
@@ -246,6 +247,7 @@ void describe_lattice(const Ingredients& from, StructureModel& model) {
   const LatticeFill& fill = *from.fill;
   const bool foam = fill.cell->cell_class == CellClass::foam;
   model.cell_edge = fill.cell_edge;
+  model.middle_relative_density = fill.relative_density_at(0.5 * fill.length);
   model.smallest_wall = foam ? 0 : std::min(fill.size_tip, fill.size_root);
   double narrowest = std::numeric_limits<double>::infinity();
   for (const Section& section : from.input->envelope.sections)
@@ -320,7 +322,8 @@ void name_inversions(StructureModel& model) {
       show(first.collapse_force, Dimension::force), show(first.outer_collapse_force, Dimension::force)));
 }
 
-StructureModel structure_model(const CrashCase& crash_case, const Catalogue& catalogue, const StructureInput& input) {
+StructureModel structure_model(const CrashCase& crash_case, const Catalogue& catalogue, const StructureInput& input,
+                               bool with_evidence) {
   StructureModel model;
   model.id = input.id;
   model.lateral = input.lateral;
@@ -366,11 +369,12 @@ StructureModel structure_model(const CrashCase& crash_case, const Catalogue& cat
   });
   model.mass = masses(from, plate_material, model.layers);
   describe_filled_skin(from, model);
-  if (from.fill) {
+  if (from.fill && with_evidence)
     describe_cells(crash_case, from, model);
+  if (from.fill)
     describe_lattice(from, model);
-  }
-  name_inversions(model);
+  if (with_evidence)
+    name_inversions(model);
   return model;
 }
 
@@ -385,13 +389,12 @@ StructureModel mirrored_model(const StructureModel& original, const StructureInp
   return twin;
 }
 
-} // namespace
-
-std::vector<StructureModel> structure_models(const CrashCase& crash_case, const Catalogue& catalogue) {
+std::vector<StructureModel> all_models(const CrashCase& crash_case, const Catalogue& catalogue, bool with_evidence) {
   std::vector<StructureModel> models;
+  models.reserve(crash_case.structures.size());
   for (const StructureInput& input : crash_case.structures) {
     if (input.mirror_of.empty()) {
-      models.push_back(structure_model(crash_case, catalogue, input));
+      models.push_back(structure_model(crash_case, catalogue, input, with_evidence));
       continue;
     }
     const auto original = std::find_if(models.begin(), models.end(),
@@ -399,6 +402,16 @@ std::vector<StructureModel> structure_models(const CrashCase& crash_case, const 
     models.push_back(mirrored_model(*original, input));
   }
   return models;
+}
+
+} // namespace
+
+std::vector<StructureModel> structure_models(const CrashCase& crash_case, const Catalogue& catalogue) {
+  return all_models(crash_case, catalogue, true);
+}
+
+std::vector<StructureModel> bare_structure_models(const CrashCase& crash_case, const Catalogue& catalogue) {
+  return all_models(crash_case, catalogue, false);
 }
 
 } // namespace crushwright

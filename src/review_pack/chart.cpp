@@ -7,14 +7,12 @@
 #include <array>
 #include <cmath>
 #include <map>
+#include <tuple>
 #include <utility>
 
 namespace crushwright {
 
 namespace {
-
-// The narrowest plot of the page, on a phone; names that fit here fit everywhere.
-constexpr double narrowest_plot = 230;
 
 /// Five digits draw a line to a hundredth of a pixel and keep the page light.
 double shortened(double value) {
@@ -113,10 +111,13 @@ Json marker_layer(const LineChart& chart) {
 class Scale {
 public:
   explicit Scale(const LineChart& chart) : chart_(chart) {}
-  double x(double value) const { return (value - chart_.x_low) / (chart_.x_high - chart_.x_low) * narrowest_plot; }
+  double x(double value) const { return (value - chart_.x_low) / (chart_.x_high - chart_.x_low) * chart_.narrowest; }
   double y(double value) const { return (chart_.y_high - value) / (chart_.y_high - chart_.y_low) * chart_.height; }
+  double width() const { return chart_.narrowest; }
   double height() const { return chart_.height; }
-  double x_back(double pixel) const { return chart_.x_low + pixel / narrowest_plot * (chart_.x_high - chart_.x_low); }
+  double x_back(double pixel) const {
+    return chart_.x_low + pixel / chart_.narrowest * (chart_.x_high - chart_.x_low);
+  }
   double y_back(double pixel) const { return chart_.y_high - pixel / chart_.height * (chart_.y_high - chart_.y_low); }
 
 private:
@@ -148,8 +149,8 @@ std::vector<PlacedLabel> line_candidates(const LineChart& chart, const Scale& sc
     const double x = chart.x_low + part * (chart.x_high - chart.x_low);
     const double y = scale.y(value_at(line.points, std::min(x, line.points.back().x)));
     for (const double side : {line.label_below ? 1.0 : -1.0, line.label_below ? -1.0 : 1.0}) {
-      candidates.push_back({line.label, part * narrowest_plot, y + 11 * side, anchor_at(part), false});
-      candidates.push_back({line.label, part * narrowest_plot, y + 15 * side, anchor_at(part), false});
+      candidates.push_back({line.label, part * scale.width(), y + 11 * side, anchor_at(part), false});
+      candidates.push_back({line.label, part * scale.width(), y + 15 * side, anchor_at(part), false});
     }
   }
   return candidates;
@@ -158,8 +159,8 @@ std::vector<PlacedLabel> line_candidates(const LineChart& chart, const Scale& sc
 std::vector<PlacedLabel> level_candidates(const Scale& scale, const ChartLevel& level) {
   std::vector<PlacedLabel> candidates;
   const double y = scale.y(level.value);
-  const PlacedLabel left{level.label, 4, y, Anchor::start, false};
-  const PlacedLabel right{level.label, narrowest_plot - 4, y, Anchor::end, false};
+  const PlacedLabel left{level.label, 0, y, Anchor::start, false, 4};
+  const PlacedLabel right{level.label, scale.width(), y, Anchor::end, false, -4};
   // Curves rise from the lower left: a low line is free on the right, a high one on the left.
   const bool low = y > 0.75 * scale.height();
   for (const double side : {-1.0, 1.0}) {
@@ -167,7 +168,7 @@ std::vector<PlacedLabel> level_candidates(const Scale& scale, const ChartLevel& 
       label.y += 8 * side;
       candidates.push_back(label);
     }
-    candidates.push_back({level.label, narrowest_plot / 2, y + 8 * side, Anchor::middle, false});
+    candidates.push_back({level.label, scale.width() / 2, y + 8 * side, Anchor::middle, false});
   }
   return candidates;
 }
@@ -176,8 +177,8 @@ std::vector<PlacedLabel> vertical_candidates(const LineChart& chart, const Scale
   std::vector<PlacedLabel> candidates;
   const double x = scale.x(level.value);
   for (const double side : {-1.0, 1.0}) {
-    candidates.push_back({level.label, x + 9 * side, 4, Anchor::end, true});
-    candidates.push_back({level.label, x + 9 * side, chart.height - 6.0, Anchor::start, true});
+    candidates.push_back({level.label, x, 4, Anchor::end, true, 9 * side});
+    candidates.push_back({level.label, x, chart.height - 6.0, Anchor::start, true, 9 * side});
   }
   return candidates;
 }
@@ -186,13 +187,13 @@ std::vector<PlacedLabel> marker_candidates(const Scale& scale, const ChartMarker
   const double x = scale.x(marker.at.x), y = scale.y(marker.at.y);
   std::vector<PlacedLabel> candidates;
   if (marker.label.size() < 4) {
-    candidates.push_back({marker.label, x + 7, y, Anchor::start, false});
-    candidates.push_back({marker.label, x - 7, y, Anchor::end, false});
+    candidates.push_back({marker.label, x, y, Anchor::start, false, 7});
+    candidates.push_back({marker.label, x, y, Anchor::end, false, -7});
   }
   for (const double drop : {13.0, -13.0, 22.0, -22.0, 32.0, -32.0, 44.0, -44.0}) {
     // A curve that rises leaves room above on the left and below on the right.
-    const PlacedLabel right{marker.label, x + 3, y + drop, Anchor::start, false};
-    const PlacedLabel left{marker.label, x - 3, y + drop, Anchor::end, false};
+    const PlacedLabel right{marker.label, x, y + drop, Anchor::start, false, 3};
+    const PlacedLabel left{marker.label, x, y + drop, Anchor::end, false, -3};
     candidates.push_back(drop > 0 ? right : left);
     candidates.push_back(drop > 0 ? left : right);
   }
@@ -210,12 +211,12 @@ void avoid_what_is_drawn(const LineChart& chart, const Scale& scale, LabelLayout
     for (int i = 0; i <= samples && !line.points.empty(); ++i) {
       const double x = chart.x_low + (chart.x_high - chart.x_low) * i / samples;
       if (x <= line.points.back().x) {
-        layout.avoid(scale.x(x), scale.y(value_at(line.points, x)), narrowest_plot / samples, 3);
+        layout.avoid(scale.x(x), scale.y(value_at(line.points, x)), scale.width() / samples, 3);
       }
     }
   }
   for (const ChartLevel& level : chart.levels) {
-    layout.avoid(narrowest_plot / 2, scale.y(level.value), narrowest_plot, 1);
+    layout.avoid(scale.width() / 2, scale.y(level.value), scale.width(), 1);
   }
   for (const ChartLevel& level : chart.verticals) {
     layout.avoid(scale.x(level.value), chart.height / 2.0, 1, chart.height);
@@ -227,7 +228,7 @@ void avoid_what_is_drawn(const LineChart& chart, const Scale& scale, LabelLayout
 
 std::vector<PlacedLabel> labels_of(const LineChart& chart) {
   const Scale scale(chart);
-  LabelLayout layout(narrowest_plot, chart.height);
+  LabelLayout layout(scale.width(), chart.height);
   avoid_what_is_drawn(chart, scale, layout);
   for (const ChartLevel& level : chart.levels) {
     if (inside(level.value, chart.y_low, chart.y_high)) {
@@ -260,16 +261,18 @@ const char* align_of(Anchor anchor) {
 /// Names twice: a wide stroke of the paper's colour under the letters keeps them readable across lines.
 void add_label_layers(const LineChart& chart, Json& layers) {
   const Scale scale(chart);
-  std::map<std::pair<Anchor, bool>, Json> groups;
+  std::map<std::tuple<Anchor, bool, double>, Json> groups;
   for (const PlacedLabel& label : labels_of(chart)) {
     Json entry = row({scale.x_back(label.x), scale.y_back(label.y)});
     entry.push_back(label.text);
-    groups[{label.anchor, label.upright}].push_back(std::move(entry));
+    groups[{label.anchor, label.upright, label.beside}].push_back(std::move(entry));
   }
   for (const auto& [place, rows] : groups) {
     const Json encoding{{"x", x_axis(chart)}, {"y", y_axis(chart, "1")}, {"text", Json{{"field", "2"}}}};
-    Json mark{{"type", "text"}, {"align", align_of(place.first)}, {"baseline", "middle"}};
-    mark["angle"] = place.second ? 270 : 0;
+    const auto& [anchor, upright, beside] = place;
+    Json mark{{"type", "text"}, {"align", align_of(anchor)}, {"baseline", "middle"}};
+    mark["angle"] = upright ? 270 : 0;
+    mark[upright ? "dy" : "dx"] = beside; // offsets turn with the text
     Json under = mark;
     under["stroke"] = "var(--paper)";
     under["strokeWidth"] = 4;

@@ -49,7 +49,8 @@ struct LineChart {
   std::string y_title;
   double x_low = 0, x_high = 1;
   double y_low = 0, y_high = 1;
-  int height = 280; ///< [px]
+  int height = 280;       ///< of the plot [px]
+  double narrowest = 280; ///< width of the plot on a phone [px]; names that fit there fit everywhere
   std::vector<ChartBand> bands;
   std::vector<ChartLine> lines;
   std::vector<ChartLevel> levels;    ///< horizontal

@@ -152,16 +152,16 @@ std::string structure_properties(const Estimate& estimate, std::size_t index) {
   return html + bullet_list(warnings);
 }
 
-std::string spread_text(const Quantity& quantity) {
+std::string spread_html(const Quantity& quantity) {
   if (!quantity.low && !quantity.high) {
     return {};
   }
-  return fmt::format("{} to {}", show(quantity.low_end(), quantity.dimension),
-                     show(quantity.high_end(), quantity.dimension));
+  return fmt::format("{} to {}", value_html(quantity.low_end(), quantity.dimension),
+                     value_html(quantity.high_end(), quantity.dimension));
 }
 
 std::vector<std::string> quantity_row(const std::string& name, const Quantity& quantity) {
-  return {name, value_html(quantity.value, quantity.dimension), escape_html(spread_text(quantity)),
+  return {name, value_html(quantity.value, quantity.dimension), spread_html(quantity),
           quantity.coefficient_of_variation ? value_html(*quantity.coefficient_of_variation, Dimension::fraction)
                                             : std::string(),
           source_html(quantity.source)};

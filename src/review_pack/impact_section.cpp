@@ -73,6 +73,7 @@ LineChart chart_of(const ImpactOutcome& impact, std::size_t index, const char* w
   chart.x_title = "time [ms]";
   chart.y_title = y_title;
   chart.height = chart_height;
+  chart.narrowest = 230; // three beside each other on a wide screen
   return chart;
 }
 
@@ -119,7 +120,7 @@ std::string acceleration_figure(const Estimate& estimate, const ImpactOutcome& i
 std::string speed_figure(const ImpactOutcome& impact, const ImpactHistory& history, std::size_t index,
                          ChartSet& charts) {
   LineChart chart = chart_of(impact, index, "speed", "Speed", "speed [m/s]");
-  chart.caption = "Positive the way the striker travels.";
+  chart.caption = "Positive from the striker towards the struck body.";
   add_line(chart, impact.striker.id, points(history.time, history.striker_speed, 1), 0.25);
   add_line(chart, impact.struck.id, points(history.time, history.struck_speed, 1), 0.3);
   set_ranges(chart);

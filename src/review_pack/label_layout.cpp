@@ -20,10 +20,11 @@ std::size_t characters(const std::string& text) {
 LabelLayout::Box LabelLayout::box_of(const PlacedLabel& label) {
   const double length = character_width * static_cast<double>(characters(label.text));
   const double before = label.anchor == Anchor::start ? 0 : label.anchor == Anchor::end ? length : length / 2;
+  const double x = label.x + label.beside;
   if (label.upright) {
-    return {label.x - line_height / 2, label.x + line_height / 2, label.y - (length - before), label.y + before};
+    return {x - line_height / 2, x + line_height / 2, label.y - (length - before), label.y + before};
   }
-  return {label.x - before, label.x - before + length, label.y - line_height / 2, label.y + line_height / 2};
+  return {x - before, x - before + length, label.y - line_height / 2, label.y + line_height / 2};
 }
 
 bool LabelLayout::is_free(const Box& box) const {

@@ -6,12 +6,14 @@ namespace crushwright {
 
 enum class Anchor { start, middle, end };
 
-/// A name on a chart; place in pixels from the plot's upper left corner, text centred on its line.
+/// A name on a chart; place in pixels from the plot's upper left corner, text centred on its line. `x` stretches with
+/// the plot's width, `beside` does not: how far the name stands to the right of what it names.
 struct PlacedLabel {
   std::string text;
   double x = 0, y = 0; ///< [px]
   Anchor anchor = Anchor::start;
   bool upright = false; ///< reads upwards
+  double beside = 0;    ///< [px]
 };
 
 /// Finds places where names do not run into each other or out of the plot.

@@ -82,7 +82,7 @@ std::string structure_lines(const Estimate& estimate) {
 
 std::string impact_lines(const Estimate& estimate) {
   std::vector<std::vector<std::string>> rows = {
-      {"impact", "structure", "energy", "crush", "stroke used", "peak force", "striker", "struck"}};
+      {"impact", "structure", "energy", "crush", "of stroke", "peak force", "striker", "struck"}};
   for (const ImpactOutcome& impact : estimate.deciding.impacts) {
     const RunOutcome& run = run_on(impact, Side::nominal);
     for (const OutcomeGroup& group : grouped_outcomes(run)) {
@@ -94,7 +94,7 @@ std::string impact_lines(const Estimate& estimate) {
                       show(run.struck_peak_acceleration, Dimension::acceleration)});
     }
   }
-  return "Impacts (nominal; peak accelerations unfiltered)\n" +
+  return "Impacts (nominal; used: of the usable stroke; peak accelerations unfiltered)\n" +
          text_table({false, false, true, true, true, true, true, true}, rows);
 }
 

@@ -151,6 +151,9 @@ ComparisonResult compare_case(const CrashCase& crash_case, const Catalogue& cata
       fmt::format("Designs at stated densities use a cell edge of {}; sized designs the best of the "
                   "stated edges. Skin, sections and limits are the case's own.",
                   show(edge, Dimension::length)));
+  result.notes.push_back(
+      "An empty skin is judged as a wall that folds from end to end. Oblique hits, dents and bending of "
+      "the whole column, where a filling helps, are not judged here.");
   return result;
 }
 

@@ -1,6 +1,7 @@
 #include "study/design_family.hpp"
 
 #include "crushwright/errors.hpp"
+#include "estimate/quick_judgement.hpp"
 #include "quantities/units.hpp"
 
 #include <algorithm>
@@ -17,6 +18,8 @@ constexpr double thinnest_skin = 0.4e-3, thickest_skin = 10e-3;
 constexpr double lightest_foam = 0.03, densest_foam = 0.40;
 /// Room kept to the ends of a catalogue entry's range, so that rounding never leaves it.
 constexpr double inside = 1e-6;
+/// Sizes are given in whole micrometres, a foam's density in whole tenths of a per cent.
+constexpr double size_step = 1e-6, density_step = 1e-3;
 
 std::string direction_of(const UnitCell& cell, const std::string& asked) {
   const auto has = [&](const std::string& direction) {
@@ -58,6 +61,28 @@ void set_lattice(CrashCase& crash_case, const UnitCell& cell, const std::string&
   }
 }
 
+/// A body without cells has no strut, wall or cell to limit: such limits say nothing about it.
+void forget_cell_limits(CrashCase& crash_case) {
+  auto& limits = crash_case.limits;
+  limits.erase(std::remove_if(limits.begin(), limits.end(),
+                              [](const Limit& limit) {
+                                return limit.quantity == LimitedQuantity::wall ||
+                                       limit.quantity == LimitedQuantity::cells_across;
+                              }),
+               limits.end());
+}
+
+/// Up to the next whole step, so that the number as printed still passes.
+double up_to_step(double number, double step) {
+  return std::ceil(number / step * (1 - 1e-12)) * step;
+}
+
+/// What a search copies again and again: the case without its table of inputs.
+CrashCase without_table(CrashCase crash_case) {
+  crash_case.all_quantities.clear();
+  return crash_case;
+}
+
 const LatticeInput* first_lattice(const CrashCase& crash_case) {
   for (const StructureInput& structure : crash_case.structures)
     if (structure.lattice)
@@ -65,11 +90,10 @@ const LatticeInput* first_lattice(const CrashCase& crash_case) {
   return nullptr;
 }
 
-void fill_figures(const CrashCase& crash_case, const std::vector<StructureModel>& models, const JudgedSet& judged,
-                  Candidate& candidate) {
+void fill_figures(const CrashCase& crash_case, const std::vector<StructureModel>& models,
+                  const QuickJudgement& judged, Candidate& candidate) {
   const StructureModel& model = models.front();
-  const Layer& middle = model.layers[model.layers.size() / 2];
-  candidate.relative_density = middle.relative_density;
+  candidate.relative_density = model.middle_relative_density;
   candidate.skin_thickness = model.skin_thickness;
   if (const auto& lattice = crash_case.structures.front().lattice) {
     candidate.size_tip = lattice->size_tip.value;
@@ -77,12 +101,9 @@ void fill_figures(const CrashCase& crash_case, const std::vector<StructureModel>
   }
   for (const StructureModel& each : models)
     candidate.mass += each.mass.total;
-  for (const ImpactOutcome& impact : judged.impacts)
-    for (const StructureOutcome& outcome : impact.sides[1].structures) {
-      candidate.peak_force = std::max(candidate.peak_force, outcome.peak_force);
-      candidate.peak_crush = std::max(candidate.peak_crush, outcome.peak_crush);
-    }
-  candidate.specific_energy_absorption = judged.curves.front().specific_energy_absorption;
+  candidate.peak_force = judged.peak_force;
+  candidate.peak_crush = judged.peak_crush;
+  candidate.specific_energy_absorption = judged.specific_energy_absorption;
   candidate.word = judged.verdict.word;
   candidate.feasible = judged.verdict.word == Word::pass;
   if (!judged.verdict.checks.empty()) {
@@ -94,12 +115,70 @@ void fill_figures(const CrashCase& crash_case, const std::vector<StructureModel>
   }
 }
 
-double worst_margin(const Verdict& verdict, bool with_mass) {
+double worst_margin(const Verdict& verdict) {
   double worst = std::numeric_limits<double>::infinity();
   for (const Check& check : verdict.checks)
-    if (with_mass || check.limit.quantity != LimitedQuantity::mass)
-      worst = std::min(worst, check.margin);
+    worst = std::min(worst, check.margin);
   return worst;
+}
+
+/// One design on its way: built, and not judged yet. Without models it cannot be built, and the remark says why.
+struct Trial {
+  double number;
+  CrashCase crash_case;
+  std::vector<StructureModel> models;
+  std::string remark;
+
+  const ScatterSet& scatter() const { return crash_case.scatter_sets[crash_case.deciding_set]; }
+};
+
+/// Runs an action that may find a design impossible; the fault becomes the trial's remark.
+template <class Action>
+void unless_impossible(std::string& remark, const Action& action) {
+  try {
+    action();
+  } catch (const InputError& fault) {
+    const std::string message = fault.what();
+    remark = message.substr(0, message.find('\n'));
+  } catch (const OutOfDomain& fault) {
+    remark = fault.what();
+  }
+}
+
+Trial built(const DesignFamily& family, const Catalogue& catalogue, double number) {
+  Trial trial{number, {}, {}, {}};
+  unless_impossible(trial.remark, [&] {
+    trial.crash_case = family.design(number);
+    trial.models = bare_structure_models(trial.crash_case, catalogue);
+  });
+  return trial;
+}
+
+JudgedDesign judged(const DesignFamily& family, Trial& trial) {
+  JudgedDesign judged;
+  judged.number = trial.number;
+  Candidate& candidate = judged.candidate;
+  candidate.label = family.label;
+  candidate.cell = family.cell;
+  candidate.material = family.material;
+  candidate.cell_edge = family.cell_edge;
+  judged.worst_margin = -std::numeric_limits<double>::max();
+  if (trial.remark.empty())
+    unless_impossible(trial.remark, [&] {
+      const QuickJudgement quick = quick_judgement(trial.crash_case, trial.models, trial.scatter());
+      fill_figures(trial.crash_case, trial.models, quick, candidate);
+      judged.worst_margin = worst_margin(quick.verdict);
+    });
+  candidate.remark = trial.remark;
+  return judged;
+}
+
+/// What the worst margin of a design cannot exceed: its margin at nominal.
+double bound_of(Trial& trial) {
+  double bound = -std::numeric_limits<double>::max();
+  if (trial.remark.empty())
+    unless_impossible(trial.remark, [&] { bound = nominal_margin(trial.crash_case, trial.models, trial.scatter()); });
+  return bound;
 }
 
 /// Better in the search: passing before not passing; then lighter, or missing by less.
@@ -109,37 +188,83 @@ bool better(const JudgedDesign& a, const JudgedDesign& b) {
   return a.candidate.feasible ? a.candidate.mass < b.candidate.mass : a.worst_margin > b.worst_margin;
 }
 
-void keep_better(FamilySearch& search, JudgedDesign design, double number) {
-  if (better(design, search.best)) {
+void keep_better(FamilySearch& search, JudgedDesign design) {
+  if (better(design, search.best))
     search.best = std::move(design);
-    search.best_number = number;
-  }
+}
+
+std::vector<double> scan_numbers(const DesignFamily& family) {
+  std::vector<double> numbers;
+  for (int i = 0; i < scan_points; ++i)
+    numbers.push_back(family.low * std::pow(family.high / family.low, i / (scan_points - 1.0)));
+  return numbers;
 }
 
 /// Bisection between a number that does not pass and one that does.
 void refine_edge(const DesignFamily& family, const Catalogue& catalogue, double failing, double passing,
                  FamilySearch& search) {
   for (int i = 0; i < bisections; ++i) {
-    const double middle = 0.5 * (failing + passing);
-    JudgedDesign design = judge_design(family, catalogue, middle);
-    (design.candidate.feasible ? passing : failing) = middle;
+    JudgedDesign design = judge_design(family, catalogue, 0.5 * (failing + passing));
+    (design.candidate.feasible ? passing : failing) = design.number;
     if (!design.candidate.feasible)
       search.missed_below = design.candidate.governing_limit;
-    keep_better(search, std::move(design), middle);
+    keep_better(search, std::move(design));
   }
+}
+
+/// Puts the number that passes on the next whole step, if the design still passes there.
+void take_whole_step(const DesignFamily& family, const Catalogue& catalogue, FamilySearch& search) {
+  JudgedDesign design = judge_design(family, catalogue, up_to_step(search.best.number, family.step));
+  if (design.candidate.feasible)
+    search.best = std::move(design);
 }
 
 /// Golden-section search for the least miss between two neighbours of the best scanned number.
 void refine_miss(const DesignFamily& family, const Catalogue& catalogue, double low, double high,
                  FamilySearch& search) {
   constexpr double golden = 0.6180339887498949;
-  for (int i = 0; i < bisections; ++i) {
-    const double a = high - golden * (high - low), b = low + golden * (high - low);
-    JudgedDesign first = judge_design(family, catalogue, a), second = judge_design(family, catalogue, b);
-    (first.worst_margin > second.worst_margin ? high : low) = first.worst_margin > second.worst_margin ? b : a;
-    keep_better(search, std::move(first), a);
-    keep_better(search, std::move(second), b);
+  const auto judge = [&](double number) {
+    const JudgedDesign design = judge_design(family, catalogue, number);
+    keep_better(search, design);
+    return design;
+  };
+  JudgedDesign first = judge(high - golden * (high - low)), second = judge(low + golden * (high - low));
+  for (int i = 1; i < bisections; ++i) {
+    if (first.worst_margin > second.worst_margin) {
+      high = second.number;
+      second = std::move(first);
+      first = judge(high - golden * (high - low));
+    } else {
+      low = first.number;
+      first = std::move(second);
+      second = judge(low + golden * (high - low));
+    }
   }
+}
+
+/// After the scan: `first` is the place of the first number that passes, or past the end.
+void refine(const DesignFamily& family, const Catalogue& catalogue, const std::vector<double>& numbers,
+            std::size_t first, FamilySearch& search) {
+  if (first < numbers.size()) {
+    if (first > 0)
+      refine_edge(family, catalogue, numbers[first - 1], numbers[first], search);
+    return;
+  }
+  const auto at =
+      static_cast<std::size_t>(std::find(numbers.begin(), numbers.end(), search.best.number) - numbers.begin());
+  if (at < numbers.size())
+    refine_miss(family, catalogue, numbers[at > 0 ? at - 1 : 0], numbers[std::min(at + 1, numbers.size() - 1)],
+                search);
+}
+
+/// The family's answer when nothing can be tried.
+FamilySearch nothing_tried(const DesignFamily& family) {
+  FamilySearch search;
+  search.best.worst_margin = -std::numeric_limits<double>::infinity();
+  search.best.candidate.label = family.label;
+  if (!(family.high > family.low))
+    search.best.candidate.remark = "no size in the stated range fits this cell's own range";
+  return search;
 }
 
 } // namespace
@@ -161,60 +286,62 @@ double tip_size_for(const UnitCell& cell, double density, double cell_edge, doub
 }
 
 JudgedDesign judge_design(const DesignFamily& family, const Catalogue& catalogue, double number) {
-  JudgedDesign judged;
-  Candidate& candidate = judged.candidate;
-  candidate.label = family.label;
-  candidate.cell = family.cell;
-  candidate.material = family.material;
-  candidate.cell_edge = family.cell_edge;
-  judged.worst_margin = judged.worst_margin_but_mass = -std::numeric_limits<double>::max();
-  try {
-    const CrashCase crash_case = family.design(number);
-    const std::vector<StructureModel> models = structure_models(crash_case, catalogue);
-    const JudgedSet set = judge_case(crash_case, models, crash_case.scatter_sets[crash_case.deciding_set], false);
-    fill_figures(crash_case, models, set, candidate);
-    judged.worst_margin = worst_margin(set.verdict, true);
-    judged.worst_margin_but_mass = worst_margin(set.verdict, false);
-  } catch (const InputError& fault) {
-    const std::string message = fault.what();
-    candidate.remark = message.substr(0, message.find('\n'));
-  } catch (const OutOfDomain& fault) {
-    candidate.remark = fault.what();
+  Trial trial = built(family, catalogue, number);
+  return judged(family, trial);
+}
+
+FamilySearch scan_and_refine(const DesignFamily& family, const Catalogue& catalogue) {
+  FamilySearch search = nothing_tried(family);
+  if (!(family.high > family.low))
+    return search;
+  const std::vector<double> numbers = scan_numbers(family);
+  std::size_t first = numbers.size();
+  for (std::size_t i = 0; i < numbers.size(); ++i) {
+    JudgedDesign design = judge_design(family, catalogue, numbers[i]);
+    if (design.candidate.feasible)
+      first = std::min(first, i);
+    search.scanned.push_back(design.candidate);
+    keep_better(search, std::move(design));
   }
-  return judged;
+  if (first > 0 && first < numbers.size())
+    search.missed_below = search.scanned[first - 1].governing_limit;
+  refine(family, catalogue, numbers, first, search);
+  if (search.best.candidate.feasible)
+    take_whole_step(family, catalogue, search);
+  return search;
 }
 
 FamilySearch lightest_passing(const DesignFamily& family, const Catalogue& catalogue) {
-  FamilySearch search;
-  search.best.worst_margin = -std::numeric_limits<double>::infinity();
-  search.best.candidate.label = family.label;
-  if (!(family.high > family.low)) {
-    search.best.candidate.remark = "no size in the stated range fits this cell's own range";
+  FamilySearch search = nothing_tried(family);
+  if (!(family.high > family.low))
     return search;
-  }
-  std::vector<double> numbers;
-  std::vector<bool> passes;
-  for (int i = 0; i < scan_points; ++i) {
-    const double number = family.low * std::pow(family.high / family.low, i / (scan_points - 1.0));
-    JudgedDesign design = judge_design(family, catalogue, number);
-    numbers.push_back(number);
-    passes.push_back(design.candidate.feasible);
-    search.scanned.push_back(design.candidate);
-    keep_better(search, std::move(design), number);
-  }
-  const auto first = static_cast<std::size_t>(std::find(passes.begin(), passes.end(), true) - passes.begin());
-  if (first < numbers.size()) {
-    if (first > 0) {
-      search.missed_below = search.scanned[first - 1].governing_limit;
-      refine_edge(family, catalogue, numbers[first - 1], numbers[first], search);
+  const std::vector<double> numbers = scan_numbers(family);
+  struct Put {
+    Trial trial;
+    double bound;
+  };
+  std::vector<Put> put_off;
+  std::size_t first = numbers.size();
+  for (std::size_t i = 0; i < numbers.size() && first == numbers.size(); ++i) {
+    Trial trial = built(family, catalogue, numbers[i]);
+    const double bound = bound_of(trial);
+    if (bound < 0) {
+      put_off.push_back({std::move(trial), bound});
+      continue;
     }
-    return search;
+    keep_better(search, judged(family, trial));
+    if (search.best.candidate.feasible)
+      first = i;
   }
-  const auto at =
-      static_cast<std::size_t>(std::find(numbers.begin(), numbers.end(), search.best_number) - numbers.begin());
-  if (at < numbers.size())
-    refine_miss(family, catalogue, numbers[at > 0 ? at - 1 : 0], numbers[std::min(at + 1, numbers.size() - 1)],
-                search);
+  if (first == numbers.size()) {
+    std::stable_sort(put_off.begin(), put_off.end(), [](const Put& a, const Put& b) { return a.bound > b.bound; });
+    for (Put& put : put_off)
+      if (put.bound >= search.best.worst_margin)
+        keep_better(search, judged(family, put.trial));
+  }
+  refine(family, catalogue, numbers, first, search);
+  if (search.best.candidate.feasible)
+    take_whole_step(family, catalogue, search);
   return search;
 }
 
@@ -231,9 +358,9 @@ DesignFamily sized_lattice(const CrashCase& crash_case, const Catalogue& catalog
   const double small = std::min(1.0, grading), large = std::max(1.0, grading);
   family.low = std::max(low, cell.size_ratio_range.low * cell_edge * (1 + inside)) / small;
   family.high = std::min(high, cell.size_ratio_range.high * cell_edge * (1 - inside)) / large;
-  family.design = [&crash_case, &cell, material, cell_edge, grading](double tip) {
-    CrashCase changed = crash_case;
-    set_lattice(changed, cell, material, cell_edge, tip, tip * grading);
+  family.design = [original = without_table(crash_case), &cell, material, cell_edge, grading](double tip) {
+    CrashCase changed = original;
+    set_lattice(changed, cell, material, cell_edge, tip, grading == 1 ? tip : up_to_step(tip * grading, size_step));
     return changed;
   };
   return family;
@@ -250,9 +377,10 @@ DesignFamily empty_skin(const CrashCase& crash_case) {
   family.material = material;
   family.low = thinnest_skin;
   family.high = thickest_skin;
-  family.design = [&crash_case, material](double thickness) {
-    CrashCase changed = crash_case;
+  family.design = [original = without_table(crash_case), material](double thickness) {
+    CrashCase changed = original;
     forget_as_built(changed);
+    forget_cell_limits(changed);
     for (StructureInput& structure : changed.structures) {
       structure.lattice.reset();
       if (!structure.skin)
@@ -269,14 +397,16 @@ DesignFamily foam_filled(const CrashCase& crash_case, const std::string& foam, c
   family.label = fmt::format("{}, {}", foam, material);
   family.cell = foam;
   family.material = material;
+  family.step = density_step;
   family.low = lightest_foam;
   family.high = densest_foam;
-  family.design = [&crash_case, foam, material](double density) {
-    CrashCase changed = crash_case;
+  family.design = [original = without_table(crash_case), foam, material](double density) {
+    CrashCase changed = original;
     UnitCell named;
     named.id = foam;
     named.cell_class = CellClass::foam;
     set_lattice(changed, named, material, 0, density, density);
+    forget_cell_limits(changed);
     for (StructureInput& structure : changed.structures)
       structure.lattice->crush_direction = "100"; // a foam is the same in every direction
     return changed;

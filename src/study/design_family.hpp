@@ -14,14 +14,15 @@ struct DesignFamily {
   double cell_edge = 0; ///< [m]
   double low = 0;       ///< of the number [m or -]
   double high = 0;
+  double step = 1e-6;                      ///< the number is given in whole steps of this
   std::function<CrashCase(double)> design; ///< the case with the number put in
 };
 
 /// One design judged with the deciding scatter set.
 struct JudgedDesign {
   Candidate candidate;
-  double worst_margin = 0;          ///< over all checks, on their worst sides [-]
-  double worst_margin_but_mass = 0; ///< over the checks that mass limits leave [-]
+  double number = 0;       ///< the family's [m or -]
+  double worst_margin = 0; ///< over all checks, on their worst sides [-]
 };
 
 /// What a design lacks, to rank those that do not pass: what misses by less comes first, what could not be judged
@@ -31,14 +32,19 @@ bool misses_by_less(const Candidate& a, const Candidate& b);
 /// @return a candidate that is not feasible, with the reason as its remark, when the design cannot be built.
 JudgedDesign judge_design(const DesignFamily& family, const Catalogue& catalogue, double number);
 
-/// Least mass in a family: a scan, then bisection on the edge of what passes. When nothing passes, the design that
-/// misses by least.
+/// Answer of a search through a family.
 struct FamilySearch {
   JudgedDesign best;
-  double best_number = 0;
   std::string missed_below; ///< what the next lighter design misses; empty when the range or the catalogue ends there
-  std::vector<Candidate> scanned;
+  std::vector<Candidate> scanned; ///< every design of the scan; empty from lightest_passing
 };
+
+/// Least mass in a family: a scan, then bisection on the edge of what passes. When nothing passes, the design that
+/// misses by least.
+FamilySearch scan_and_refine(const DesignFamily& family, const Catalogue& catalogue);
+
+/// The same answer without judging what cannot change it: nothing heavier than the first that passes, and no sides
+/// of a design whose nominal run already misses by more than the best so far.
 FamilySearch lightest_passing(const DesignFamily& family, const Catalogue& catalogue);
 
 /// The lattice of the case in another cell edge: strut or wall scaled over its length, its grading kept.

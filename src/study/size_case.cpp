@@ -54,9 +54,9 @@ SizingResult size_case(const CrashCase& crash_case, const Catalogue& catalogue) 
   std::vector<FamilySearch> searches(sizing.cell_edges.size());
   // Each choice writes its own slot, so any number of threads gives the same result.
   tbb::parallel_for(std::size_t{0}, searches.size(), [&](std::size_t i) {
-    searches[i] = lightest_passing(sized_lattice(crash_case, catalogue, lattice.cell, lattice.material,
-                                                 sizing.cell_edges[i], sizing.size_low, sizing.size_high),
-                                   catalogue);
+    searches[i] = scan_and_refine(sized_lattice(crash_case, catalogue, lattice.cell, lattice.material,
+                                                sizing.cell_edges[i], sizing.size_low, sizing.size_high),
+                                  catalogue);
   });
   SizingResult result;
   std::string missed_below;

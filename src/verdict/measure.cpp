@@ -68,10 +68,19 @@ void cut(Signal& signal, double end) {
     signal.values.resize(std::max<std::size_t>(count, 2));
 }
 
+/// The total force sampled, once a run where the run can keep it [N].
+Signal total_force(const RunView& run) {
+  if (run.kept_total_force == nullptr)
+    return force_signal(*run.motion, sampling_step);
+  if (!*run.kept_total_force)
+    *run.kept_total_force = force_signal(*run.motion, sampling_step);
+  return **run.kept_total_force;
+}
+
 /// Total force over the columns as a signal, filtered and cut to the window [N].
 Signal windowed_signal(const Limit& limit, const RunView& run, const std::vector<const ColumnMotion*>& columns) {
   const bool all = columns.size() == run.motion->columns.size();
-  Signal signal = force_signal(*run.motion, sampling_step, all ? nullptr : columns.front());
+  Signal signal = all ? total_force(run) : force_signal(*run.motion, sampling_step, columns.front());
   if (limit.channel_class > 0)
     signal = filtered(signal, static_cast<ChannelClass>(limit.channel_class));
   // A mean ends at the last standstill, filtered or not; a peak or a held level may come while the bodies part.
@@ -145,9 +154,12 @@ double crush_of(const Limit& limit, const RunView& run) {
     const auto& parts = structure.envelope->parts;
     const auto part = std::find_if(parts.begin(), parts.end(),
                                    [&](const Part& each) { return each.id == limit.of.substr(dot + 1); });
-    greatest = std::max(greatest, structure.crush_factor * permanent_crush(*structure.layers,
-                                                                           force_of_layers(structure, *column),
-                                                                           part->from, part->to));
+    const auto kept_at = [&](double layer_force) {
+      return permanent_crush(*structure.layers, layer_force, part->from, part->to);
+    };
+    // The force of the stop is an upper bound: what it leaves whole needs no closer look.
+    if (kept_at(column->stop_force / structure.force_factor) > 0)
+      greatest = std::max(greatest, structure.crush_factor * kept_at(layers_at_stop(structure, *column).force));
   }
   return greatest;
 }
@@ -181,21 +193,23 @@ const StructureView& structure_of(const RunView& run, const std::string& id) {
                        [&](const StructureView& each) { return *each.id == id; });
 }
 
-double force_of_layers(const StructureView& structure, const ColumnMotion& column) {
+LayersAtStop layers_at_stop(const StructureView& structure, const ColumnMotion& column) {
   const double crush = column.peak_crush / structure.crush_factor;
+  LayersAtStop at{column.stop_force / structure.force_factor, {}};
   const auto crush_at = [&](double force) {
-    const std::vector<double> shortenings = layer_shortenings(*structure.layers, force);
-    return std::accumulate(shortenings.begin(), shortenings.end(), 0.0);
+    at.shortenings = layer_shortenings(*structure.layers, force);
+    return std::accumulate(at.shortenings.begin(), at.shortenings.end(), 0.0);
   };
-  const double stop_force = column.stop_force / structure.force_factor;
-  if (crush_at(stop_force) <= crush * (1 + same_crush))
-    return stop_force;
-  double low = 0, high = stop_force;
+  if (crush_at(at.force) <= crush * (1 + same_crush))
+    return at;
+  double low = 0, high = at.force;
   for (int i = 0; i < 50; ++i) {
     const double middle = 0.5 * (low + high);
     (crush_at(middle) > crush ? high : low) = middle;
   }
-  return low;
+  (void)crush_at(low);
+  at.force = low;
+  return at;
 }
 
 LowestForceLimit lowest_force_limit(const RunView& run, const ColumnMotion& column) {

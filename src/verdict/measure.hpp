@@ -27,7 +27,8 @@ struct RunView {
   const std::string* impact = nullptr; ///< id; null outside of impacts
   const ImpactMotion* motion = nullptr;
   const std::vector<StructureView>* structures = nullptr;
-  const std::vector<Limit>* limits = nullptr; ///< of the case, for the lowest force limit
+  const std::vector<Limit>* limits = nullptr;        ///< of the case, for the lowest force limit
+  std::optional<Signal>* kept_total_force = nullptr; ///< place for the sampled total force; null: sampled each time
 };
 
 /// Lowest force that a structure may carry in an impact by the limits on peak force and peak acceleration, and the
@@ -41,10 +42,14 @@ LowestForceLimit lowest_force_limit(const RunView& run, const ColumnMotion& colu
 /// Crush that may be used: to the lowest force limit, or to bottoming [m].
 double usable_stroke(const RunView& run, const ColumnMotion& column, const StructureView& structure);
 
-/// Force that the layers carried at the greatest crush, side factor taken out [N]: the force at the stop, or less
-/// where that lies on a first peak, which belongs to the start of the first layer and loads no other to its own
-/// collapse.
-double force_of_layers(const StructureView& structure, const ColumnMotion& column);
+/// The layers at the greatest crush: the force they carried, side factor taken out [N], and their shortenings [m],
+/// crush factor taken out. The force is that of the stop, or less where that lies on a first peak, which belongs to
+/// the start of the first layer and loads no other to its own collapse.
+struct LayersAtStop {
+  double force;
+  std::vector<double> shortenings;
+};
+LayersAtStop layers_at_stop(const StructureView& structure, const ColumnMotion& column);
 
 const StructureView& structure_of(const RunView& run, const std::string& id);
 

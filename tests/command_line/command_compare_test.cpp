@@ -29,6 +29,12 @@ TEST_CASE("designs are ranked, passing ones by mass, with designs without a prin
   CHECK(document.at("sized").size() == 2);
   CHECK(document.at("fixed").size() == 4);
   CHECK(document.at("baselines").size() >= 2);
+  const std::string page = bytes_of(source / "docs/result_format.md");
+  for (const json* part : {&document, &document.at("sized").at(0)})
+    for (const auto& [key, value] : part->items()) {
+      INFO(key);
+      CHECK(page.find("`" + key + "`") != std::string::npos);
+    }
   bool passing_ended = false;
   double last = 0;
   for (const json& design : document.at("fixed")) {

@@ -44,6 +44,11 @@ TEST_CASE("the lightest design is lighter than the case's own, and passes when i
   const json document = json::parse(run(folder, {"size", "block.yaml", "--no-pack", "--json"}).out);
   CHECK(document.at("command") == "size");
   CHECK(document.at("found") == true);
+  const std::string page = bytes_of(source / "docs/result_format.md");
+  for (const auto& [key, value] : document.items()) {
+    INFO(key);
+    CHECK(page.find("`" + key + "`") != std::string::npos);
+  }
   CHECK(document.at("best").at("mass").at("value").get<double>() < 0.3784);
 }
 

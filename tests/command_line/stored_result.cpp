@@ -28,6 +28,12 @@ const std::set<std::string>& left_out() {
   return keys;
 }
 
+/// A mirrored structure is made as its original, which says these.
+const std::set<std::string>& said_by_original() {
+  static const std::set<std::string> keys{"layers", "cells"};
+  return keys;
+}
+
 /// Points of a series that are stored; a curve of 676 points says no more to a test than 20 of them.
 constexpr std::size_t points_kept = 20;
 
@@ -50,12 +56,15 @@ Json reduced(const Json& node) {
   if (!node.is_object())
     return node;
   Json object = Json::object();
+  const bool mirrored = node.contains("mirror_of") && !node.at("mirror_of").is_null();
   for (const auto& [key, value] : node.items()) {
-    if (left_out().count(key) > 0)
+    if (left_out().count(key) > 0 || (mirrored && said_by_original().count(key) > 0))
       continue;
     if (key == "values" && value.is_array()) {
       object["count"] = value.size();
       object[key] = thinned(value);
+    } else if (key == "evidence" && value.is_array() && !value.empty()) {
+      object["used"] = reduced(value.front()); // the others change nothing
     } else {
       object[key] = reduced(value);
     }

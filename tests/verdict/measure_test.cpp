@@ -251,8 +251,7 @@ TEST_CASE("a first peak belongs to the first layer and puts no crush into a stro
   CHECK(bench.motion.columns.front().stop_force > 60e3);
   const RunView run = bench.run();
   const StructureView& view = run.structures->front();
-  const std::vector<double> shortenings =
-      layer_shortenings(bench.layers, force_of_layers(view, bench.motion.columns.front()));
+  const std::vector<double> shortenings = layers_at_stop(view, bench.motion.columns.front()).shortenings;
   CHECK(std::accumulate(shortenings.begin(), shortenings.end(), 0.0) ==
         Approx(bench.motion.columns.front().peak_crush).epsilon(1e-9));
 }
