@@ -70,11 +70,13 @@ std::vector<Approach> approaches(const CrashCase& crash_case, const ImpactInput&
   if (less_may_be_worse(crash_case, impact))
     return every_end(impact, faster);
   const double speed = impact.closing_speed.high_end() * faster;
-  std::vector<Approach> found{{body(impact.striker, MassEnd::high), body(impact.struck, MassEnd::high), speed}};
+  // The light bodies first: their accelerations are usually the worst, and then the rest need not be sampled.
+  std::vector<Approach> found;
   if (acceleration_is_limited(crash_case, impact, impact.striker))
     found.push_back({body(impact.striker, MassEnd::low), body(impact.struck, MassEnd::high), speed});
   if (acceleration_is_limited(crash_case, impact, impact.struck))
     found.push_back({body(impact.striker, MassEnd::high), body(impact.struck, MassEnd::low), speed});
+  found.push_back({body(impact.striker, MassEnd::high), body(impact.struck, MassEnd::high), speed});
   return found;
 }
 

@@ -68,12 +68,14 @@ void rank(std::vector<Candidate>& candidates) {
 /// The lightest over the cell edges.
 Candidate lightest_over_edges(const CrashCase& crash_case, const Catalogue& catalogue, const std::string& cell,
                               const std::string& material) {
-  std::vector<Candidate> found;
   const double low = crash_case.sizing ? crash_case.sizing->size_low : default_smallest;
   const double high = crash_case.sizing ? crash_case.sizing->size_high : default_largest;
+  std::vector<DesignFamily> families;
   for (const double edge : cell_edges(crash_case))
-    found.push_back(lightest_passing(sized_lattice(crash_case, catalogue, cell, material, edge, low, high), catalogue)
-                        .best.candidate);
+    families.push_back(sized_lattice(crash_case, catalogue, cell, material, edge, low, high));
+  std::vector<Candidate> found;
+  for (FamilySearch& search : lightest_passing(families, catalogue))
+    found.push_back(std::move(search.best.candidate));
   rank(found);
   return found.front();
 }

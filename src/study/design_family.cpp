@@ -311,38 +311,72 @@ FamilySearch scan_and_refine(const DesignFamily& family, const Catalogue& catalo
   return search;
 }
 
-FamilySearch lightest_passing(const DesignFamily& family, const Catalogue& catalogue) {
-  FamilySearch search = nothing_tried(family);
-  if (!(family.high > family.low))
-    return search;
-  const std::vector<double> numbers = scan_numbers(family);
-  struct Put {
+namespace {
+
+/// A search on its way: scanned from the light end to the first that passes.
+struct UpwardScan {
+  struct PutOff {
     Trial trial;
-    double bound;
+    double bound; ///< what its worst margin cannot exceed
   };
-  std::vector<Put> put_off;
-  std::size_t first = numbers.size();
-  for (std::size_t i = 0; i < numbers.size() && first == numbers.size(); ++i) {
-    Trial trial = built(family, catalogue, numbers[i]);
+  FamilySearch search;
+  std::vector<double> numbers; ///< empty when nothing can be tried
+  std::size_t first = 0;       ///< place of the first that passes, or past the end
+  std::vector<PutOff> put_off; ///< miss at nominal already, so that they were not judged on their sides
+  bool passes() const { return first < numbers.size(); }
+};
+
+UpwardScan scan_upwards(const DesignFamily& family, const Catalogue& catalogue) {
+  UpwardScan scan;
+  scan.search = nothing_tried(family);
+  if (!(family.high > family.low))
+    return scan;
+  scan.numbers = scan_numbers(family);
+  scan.first = scan.numbers.size();
+  for (std::size_t i = 0; i < scan.numbers.size() && !scan.passes(); ++i) {
+    Trial trial = built(family, catalogue, scan.numbers[i]);
     const double bound = bound_of(trial);
     if (bound < 0) {
-      put_off.push_back({std::move(trial), bound});
+      scan.put_off.push_back({std::move(trial), bound});
       continue;
     }
-    keep_better(search, judged(family, trial));
-    if (search.best.candidate.feasible)
-      first = i;
+    keep_better(scan.search, judged(family, trial));
+    if (scan.search.best.candidate.feasible)
+      scan.first = i;
   }
-  if (first == numbers.size()) {
-    std::stable_sort(put_off.begin(), put_off.end(), [](const Put& a, const Put& b) { return a.bound > b.bound; });
-    for (Put& put : put_off)
-      if (put.bound >= search.best.worst_margin)
-        keep_better(search, judged(family, put.trial));
+  return scan;
+}
+
+FamilySearch finished(const DesignFamily& family, const Catalogue& catalogue, UpwardScan scan) {
+  if (!scan.passes()) {
+    std::stable_sort(scan.put_off.begin(), scan.put_off.end(),
+                     [](const auto& a, const auto& b) { return a.bound > b.bound; });
+    for (UpwardScan::PutOff& put_off : scan.put_off)
+      if (put_off.bound >= scan.search.best.worst_margin)
+        keep_better(scan.search, judged(family, put_off.trial));
   }
-  refine(family, catalogue, numbers, first, search);
-  if (search.best.candidate.feasible)
-    take_whole_step(family, catalogue, search);
-  return search;
+  refine(family, catalogue, scan.numbers, scan.first, scan.search);
+  if (scan.search.best.candidate.feasible)
+    take_whole_step(family, catalogue, scan.search);
+  return std::move(scan.search);
+}
+
+} // namespace
+
+FamilySearch lightest_passing(const DesignFamily& family, const Catalogue& catalogue) {
+  return finished(family, catalogue, scan_upwards(family, catalogue));
+}
+
+std::vector<FamilySearch> lightest_passing(const std::vector<DesignFamily>& families, const Catalogue& catalogue) {
+  std::vector<UpwardScan> scans;
+  for (const DesignFamily& family : families)
+    scans.push_back(scan_upwards(family, catalogue));
+  const bool any = std::any_of(scans.begin(), scans.end(), [](const UpwardScan& scan) { return scan.passes(); });
+  std::vector<FamilySearch> found;
+  for (std::size_t i = 0; i < families.size(); ++i)
+    if (!any || scans[i].passes())
+      found.push_back(finished(families[i], catalogue, std::move(scans[i])));
+  return found;
 }
 
 DesignFamily sized_lattice(const CrashCase& crash_case, const Catalogue& catalogue, const std::string& cell_id,

@@ -47,6 +47,9 @@ FamilySearch scan_and_refine(const DesignFamily& family, const Catalogue& catalo
 /// of a design whose nominal run already misses by more than the best so far.
 FamilySearch lightest_passing(const DesignFamily& family, const Catalogue& catalogue);
 
+/// Several families that compete: where one passes, only those that pass are searched to the end and returned.
+std::vector<FamilySearch> lightest_passing(const std::vector<DesignFamily>& families, const Catalogue& catalogue);
+
 /// The lattice of the case in another cell edge: strut or wall scaled over its length, its grading kept.
 /// The number is the size at the tip.
 DesignFamily sized_lattice(const CrashCase& crash_case, const Catalogue& catalogue, const std::string& cell,

@@ -213,6 +213,9 @@ LayersAtStop layers_at_stop(const StructureView& structure, const ColumnMotion& 
 }
 
 LowestForceLimit lowest_force_limit(const RunView& run, const ColumnMotion& column) {
+  // Structures crush together until the first of them stops, whatever energy each gets: a limit on their sum is met
+  // when each keeps to an even part of it.
+  const double even_part = 1.0 / static_cast<double>(run.motion->columns.size());
   LowestForceLimit lowest{std::numeric_limits<double>::infinity(), nullptr};
   for (const Limit& limit : *run.limits) {
     if (limit.impact != *run.impact || !limit.at_most || limit.statistic != Statistic::peak ||
@@ -221,11 +224,11 @@ LowestForceLimit lowest_force_limit(const RunView& run, const ColumnMotion& colu
     double force = lowest.force;
     if (limit.quantity == LimitedQuantity::acceleration &&
         (limit.of == run.motion->striker.id || limit.of == run.motion->struck.id))
-      force = limit.value.value * body_of(limit, *run.motion).mass * column.share;
+      force = limit.value.value * body_of(limit, *run.motion).mass * even_part;
     else if (limit.quantity == LimitedQuantity::force && limit.of == column.structure)
       force = limit.value.value;
     else if (limit.quantity == LimitedQuantity::force && is_all(limit))
-      force = limit.value.value * column.share;
+      force = limit.value.value * even_part;
     if (force < lowest.force)
       lowest = {force, &limit};
   }
@@ -239,13 +242,16 @@ double usable_stroke(const RunView& run, const ColumnMotion& column, const Struc
                                  : std::min(to_bottoming, structure.curve->crush_at_force(lowest.force));
 }
 
+double greatest_overshoot(int channel_class) {
+  return channel_class == 0 ? 1 : channel_class <= 180 ? 1.075 : channel_class <= 600 ? 1.085 : 1.12;
+}
+
 double greatest_possible(const Limit& limit, const RunView& run) {
   const bool sampled = limit.statistic == Statistic::cumulative_time || limit.channel_class > 0;
   const bool of_signal = limit.quantity == LimitedQuantity::acceleration || limit.quantity == LimitedQuantity::force;
   if (!of_signal || !sampled || limit.window.kind != WindowKind::whole)
     return std::numeric_limits<double>::infinity();
-  // The filter overshoots a pulse by at most 6.6 % down to 8 ms and by less than this bound for any shape.
-  const double overshoot = limit.channel_class > 0 ? 1.25 : 1.0;
+  const double overshoot = greatest_overshoot(limit.channel_class);
   const double force = overshoot * raw_peak(limit, run, columns_of(limit, run));
   return limit.quantity == LimitedQuantity::force ? force : force / body_of(limit, *run.motion).mass;
 }

@@ -298,3 +298,19 @@ TEST_CASE("no filtered peak and no held level passes what greatest_possible says
   }
   CHECK(bounded == 400);
 }
+
+TEST_CASE("no signal from 0 to 1, whatever its shape, is filtered above the stated overshoot") {
+  // The worst signal is 1 wherever the filter's answer to a single sample is positive.
+  for (const int channel_class : {60, 180, 600, 1000}) {
+    Signal single{1e-4, std::vector<double>(4001, 0.0)};
+    single.values[2000] = 1;
+    Signal worst = filtered(single, static_cast<ChannelClass>(channel_class));
+    for (double& value : worst.values)
+      value = value > 0 ? 1 : 0;
+    const double reached = peak(filtered(worst, static_cast<ChannelClass>(channel_class)));
+    INFO("class " << channel_class << " reaches " << reached);
+    CHECK(reached > 1.06);
+    CHECK(reached < greatest_overshoot(channel_class));
+  }
+  CHECK(greatest_overshoot(0) == 1);
+}
