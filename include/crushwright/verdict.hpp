@@ -95,6 +95,9 @@ std::string_view name_of(Side side);
 std::string_view name_of(Word word);
 Dimension dimension_of(LimitedQuantity quantity);
 
+/// Whether the limit is on a part's shortening beyond the start of its collapse, not on the crush of a structure.
+bool limits_collapse_of_part(const Limit& limit);
+
 /// "peak acceleration of car, class 60, first 100 mm": the limit in words.
 std::string describe(const Limit& limit);
 

@@ -22,6 +22,13 @@ constexpr double fewest_cells_across = 6;
 /// Strain at which an empty skin's folding force is reached and its packing strain over its effective strain; both
 /// are the lattice curve's own proportions, used for want of a fold-by-fold model (docs/method/skin.md).
 constexpr double packing_over_effective = 1.25;
+/// Rate factor for force checks where the material states none: printed 17-4PH lattices gained 1.10 to 1.20 on the
+/// plateau at 100 to 1000 1/s (docs/method/estimate.md; from memory).
+constexpr double untested_rate_factor = 1.20;
+/// Wall width over thickness for which the folding laws were found to hold (docs/method/skin.md).
+constexpr double least_width_over_wall = 10, greatest_width_over_wall = 100;
+/// Force of a single fold over the mean folding force (docs/method/skin.md; from memory).
+constexpr double fold_peak_over_mean = 1.5;
 /// Interaction of filler and square or smooth wall, from memory (docs/method/skin.md).
 constexpr double interaction_square = 5.5, interaction_smooth = 2.74;
 
@@ -101,10 +108,10 @@ void choose_laws_for(const CrashCase& crash_case, const StructureInput& input, L
   const std::string advice =
       fill.cell->cell_class == CellClass::foam
           ? "Choose a relative density between 0 and 1."
-          : fmt::format("The entry knows {} from {} to {} of the {}; change the size or the cell "
-                        "edge.",
-                        fill.cell->size_name, show(fill.cell->size_ratio_range.low, Dimension::fraction),
-                        show(fill.cell->size_ratio_range.high, Dimension::fraction), fill.cell->edge_name);
+          : fmt::format("With a {} of {} the {} may be {} to {}; change one of the two.", fill.cell->edge_name,
+                        show(fill.cell_edge, Dimension::length), fill.cell->size_name,
+                        show(fill.cell->size_ratio_range.low * fill.cell_edge, Dimension::length),
+                        show(fill.cell->size_ratio_range.high * fill.cell_edge, Dimension::length));
   const double density = at_case_line(crash_case, size_path, advice, [&] {
     for (const double station : {0.0, fill.length})
       (void)fill.relative_density_at(station);
@@ -281,8 +288,14 @@ double temperature_factor_of(const CrashCase& crash_case, const BaseMaterial& ma
 }
 
 void describe_rate(const BaseMaterial& material, StructureModel& model) {
-  if (!material.rate_factor)
+  if (!material.rate_factor) {
+    model.rate_high = untested_rate_factor;
+    model.warnings.push_back(
+        fmt::format("{}: {} states no rate factor. Energy checks take 1.00, force checks {:.2f}, the "
+                    "most that lattices of a rate-sensitive steel were measured to gain.",
+                    model.id, material.id, untested_rate_factor));
     return;
+  }
   model.rate_nominal = material.rate_factor->value;
   model.rate_low = material.rate_factor->low_end();
   model.rate_high = material.rate_factor->high_end();
@@ -308,6 +321,34 @@ void describe_filled_skin(const Ingredients& from, StructureModel& model) {
   model.lattice_share = lattice / sum;
   model.filled_skin = from.fill && from.skin_thickness > 0;
   model.interaction_law = 1 + interaction / sum;
+}
+
+/// What the folding laws leave out of this skin.
+void describe_skin(const Ingredients& from, StructureModel& model) {
+  double widest = 0, narrowest = std::numeric_limits<double>::infinity(), greatest = 0;
+  for (const Layer& layer : model.layers) {
+    const SectionProperties section =
+        properties_of(section_at(from.input->envelope, layer.station + 0.5 * layer.height));
+    const double parts = section.corner_count >= 3 ? section.corner_count : std::numbers::pi;
+    const double ratio = mid_line_perimeter(section, from.skin_thickness) / parts / from.skin_thickness;
+    widest = std::max(widest, ratio);
+    narrowest = std::min(narrowest, ratio);
+    greatest = std::max(greatest, layer.skin_force);
+  }
+  if (widest > greatest_width_over_wall || narrowest < least_width_over_wall)
+    model.warnings.push_back(
+        fmt::format("{}: the skin's width over its thickness runs from {:.0f} to {:.0f}; the folding "
+                    "law was found for {:.0f} to {:.0f} and is extrapolated.",
+                    model.id, narrowest, widest, least_width_over_wall, greatest_width_over_wall));
+  model.warnings.push_back(
+      fmt::format("{}: the skin's force is the mean over its folds; single folds lie about half "
+                  "above it, up to {} more. Keep that margin to force limits, or test the section.",
+                  model.id, show((fold_peak_over_mean - 1) * greatest, Dimension::force)));
+  if (!from.skin_material->ultimate_stress)
+    model.warnings.push_back(
+        fmt::format("{}: {} states no ultimate stress, so the skin's flow stress is its proof stress: "
+                    "low for force checks.",
+                    model.id, from.skin_material->id));
 }
 
 void name_inversions(StructureModel& model) {
@@ -373,6 +414,8 @@ StructureModel structure_model(const CrashCase& crash_case, const Catalogue& cat
     describe_cells(crash_case, from, model);
   if (from.fill)
     describe_lattice(from, model);
+  if (with_evidence && from.skin_thickness > 0)
+    describe_skin(from, model);
   if (with_evidence)
     name_inversions(model);
   return model;

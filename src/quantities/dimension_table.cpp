@@ -59,7 +59,7 @@ std::vector<DimensionRow> make_table() {
        "a speed",
        "35 km/h",
        "m/s",
-       {{"m/s", "m/s"}, {"km/h", "km/h"}, {"mm/s", "mm/s"}, {"mm/min", "mm/min"}}},
+       {{"km/h", "km/h"}, {"m/s", "m/s"}, {"mm/s", "mm/s"}, {"mm/min", "mm/min"}}},
       {D::acceleration,
        "acceleration",
        "an acceleration",

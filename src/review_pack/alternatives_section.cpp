@@ -4,6 +4,7 @@
 #include "review_pack/html.hpp"
 
 #include <algorithm>
+#include <filesystem>
 #include <iterator>
 
 #include <fmt/format.h>
@@ -89,6 +90,15 @@ std::vector<ChartLevel> force_limit(const Verdict& verdict) {
            lowest->value.value * 1e-3, true}};
 }
 
+/// The commands that would fill the section, for this case file by its name alone: where it lies is not said.
+std::string not_run(const CrashCase& crash_case) {
+  const std::string file = std::filesystem::path(crash_case.file_name).filename().generic_string();
+  return fmt::format(
+      "<p>Not run for this pack. <code>crushwright compare {0}</code> sets materials and cells against "
+      "each other on this case; <code>crushwright size {0}</code> finds the lightest strut or wall{1}.</p>\n",
+      escape_html(file));
+}
+
 std::string comparison_html(const ComparisonResult& comparison, const Verdict& verdict, ChartSet& charts) {
   CandidateTable candidates;
   candidates.add("Each cell and material at its own least mass", comparison.sized);
@@ -121,13 +131,10 @@ std::string sizing_html(const SizingResult& sizing, const Verdict& verdict, Char
 } // namespace
 
 std::string alternatives_section(const PageContent& content, ChartSet& charts) {
-  std::string html = "<section id=\"alternatives\" class=\"sheet\">\n<h2>Alternatives</h2>\n";
+  std::string html = "<section id=\"alternatives\">\n<h2>Alternatives</h2>\n";
   const Alternatives& alternatives = content.alternatives;
   if (!alternatives.comparison && !alternatives.sizing) {
-    return "<section id=\"alternatives\">\n<h2>Alternatives</h2>\n"
-           "<p>Not run for this pack. <span class=\"id\">crushwright compare</span> sets materials and cells against "
-           "each other on this case; <span class=\"id\">crushwright size</span> finds the lightest strut or wall."
-           "</p>\n</section>\n";
+    return "<section id=\"alternatives\">\n<h2>Alternatives</h2>\n" + not_run(content.crash_case) + "</section>\n";
   }
   if (alternatives.sizing) {
     html += sizing_html(*alternatives.sizing, content.estimate.deciding.verdict, charts);

@@ -34,10 +34,11 @@ const std::vector<std::string>& assumptions() {
       "Independent scatters of law, build and skin are combined by the root of the sum of squares of their "
       "logarithms; "
       "interval quantities and tolerances are set, check by check, at the end that worsens the check.",
+      "The stated length of a structure includes its end plates; the layers run over all of it, so the plates' "
+      "thickness is not taken off the stroke.",
       "Mass uses the true relative density of the cell's own solid, never the sum of strut volumes.",
-      "Columns are taken to crush straight: tilting, buckling of the whole column, side loads and fatigue are "
-      "outside this "
-      "estimate."};
+      "Columns are taken to crush straight: buckling, tilting and bending of the whole column under oblique hits are "
+      "not checked yet; side loads and fatigue are outside this estimate."};
   return list;
 }
 
@@ -113,7 +114,7 @@ std::string cited_works(const SourceCounts& counts) {
 
 std::string assumption_section(const PageContent& content) {
   std::string html =
-      "<section id=\"assumptions\" class=\"sheet\">\n<h2>Assumptions</h2>\n" + bullet_list(assumptions());
+      "<section id=\"assumptions\">\n<h2>Assumptions</h2>\n" + bullet_list(assumptions());
   html += element("p", escape_html(scatter_sentence(content.crash_case, content.estimate.deciding.scatter_set)));
   return html + "\n</section>\n";
 }

@@ -276,7 +276,7 @@ LineChart cell_chart(const Estimate& estimate, std::size_t index) {
 } // namespace
 
 std::string crush_section(const PageContent& content, ChartSet& charts) {
-  std::string html = "<section id=\"crush\" class=\"sheet\">\n<h2>Crush</h2>\n";
+  std::string html = "<section id=\"crush\">\n<h2>Crush</h2>\n";
   for (const std::size_t i : own_structures(content.estimate)) {
     html += charts.figure(force_chart(content.estimate, i));
     html += charts.figure(energy_chart(content.estimate, i));
@@ -300,7 +300,7 @@ std::string cell_section(const PageContent& content, ChartSet& charts) {
       html += charts.figure(cell_chart(content.estimate, i));
     }
   }
-  return html.empty() ? html : "<section id=\"cell\" class=\"sheet\">\n<h2>Cell</h2>\n" + html + "</section>\n";
+  return html.empty() ? html : "<section id=\"cell\">\n<h2>Cell</h2>\n" + html + "</section>\n";
 }
 
 } // namespace crushwright

@@ -131,6 +131,13 @@ std::string station_table(const StructureModel& structure) {
   return table(columns, rows);
 }
 
+std::string lower_first(std::string text) {
+  if (!text.empty() && text[0] >= 'A' && text[0] <= 'Z') {
+    text[0] = static_cast<char>(text[0] - 'A' + 'a');
+  }
+  return text;
+}
+
 std::string structure_properties(const Estimate& estimate, std::size_t index) {
   const StructureModel& structure = estimate.structures[index];
   const CellProperties& cell = structure.cells.front().properties;
@@ -138,8 +145,18 @@ std::string structure_properties(const Estimate& estimate, std::size_t index) {
       fmt::format("<h3>{}: {} in {}, crushed along {}</h3>\n", escape_html(with_mirrors(estimate, index)),
                   escape_html(cell.cell), escape_html(cell.material), escape_html(cell.direction));
   html += station_table(structure);
+  std::vector<std::string> without;
   for (const ShownProperty& shown : shown_properties) {
-    html += property_table(structure, shown);
+    if (evidence_rows(structure, shown.member).empty()) {
+      without.push_back(lower_first(shown.name));
+    } else {
+      html += property_table(structure, shown);
+    }
+  }
+  if (!without.empty()) {
+    html += element("p", escape_html(fmt::format("No law of the catalogue gives: {}.", fmt::join(without, "; "))),
+                    "small") +
+            "\n";
   }
   std::vector<std::string> warnings;
   for (const CellAtStation& at : structure.cells) {
@@ -213,11 +230,13 @@ std::string property_section(const PageContent& content) {
   if (html.empty()) {
     return html;
   }
-  return "<section id=\"properties\" class=\"sheet\">\n<h2>Cell properties and their evidence</h2>\n"
+  return "<section id=\"properties\">\n<h2>Cell properties and their evidence</h2>\n"
          "<p class=\"small quiet\">All evidence that the catalogue holds is listed, best first; the value used is in "
          "bold. Measured beats published that matches in cell, direction, alloy, condition, process, range and "
          "density "
-         "basis; then computed, other published, and last the generic law of the class.</p>\n" +
+         "basis; then computed, other published, and last the generic law of the class. An empty cell under Source "
+         "means "
+         "that the law names none.</p>\n" +
          html + "</section>\n";
 }
 
@@ -242,8 +261,9 @@ std::string input_section(const PageContent& content) {
   for (const Quantity& quantity : content.crash_case.all_quantities) {
     rows.push_back(quantity_row(element("span", escape_html(quantity.path), "id"), quantity));
   }
-  return "<section id=\"inputs\" class=\"sheet\">\n<h2>Inputs</h2>\n" + table(quantity_columns(true), rows) +
-         "</section>\n";
+  return "<section id=\"inputs\">\n<h2>Inputs</h2>\n"
+         "<p class=\"small quiet\">An empty cell under Source means that the case states no source.</p>\n" +
+         table(quantity_columns(true), rows) + "</section>\n";
 }
 
 } // namespace crushwright

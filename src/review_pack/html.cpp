@@ -87,7 +87,7 @@ std::string word_badge(Word word) {
 
 std::string standing_text(const Source& source) {
   if (!source.standing) {
-    return source.text.empty() ? "no source given" : "standing not stated";
+    return source.text.empty() ? "" : "standing not stated";
   }
   switch (*source.standing) {
   case Standing::read:
@@ -103,6 +103,9 @@ std::string standing_text(const Source& source) {
 }
 
 std::string source_html(const Source& source) {
+  if (source.text.empty() && !source.standing) {
+    return {};
+  }
   if (source.text.empty()) {
     return element("span", standing_text(source), "quiet");
   }

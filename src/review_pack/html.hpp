@@ -29,10 +29,10 @@ std::string table(const std::vector<TableColumn>& columns, const std::vector<std
 /// The word spelled out in a frame whose line differs by word, so that it does not rest on colour.
 std::string word_badge(Word word);
 
-/// "read", "from memory", "derived", "common practice", "no source given".
+/// "read", "from memory", "derived", "common practice", "standing not stated"; empty without a source.
 std::string standing_text(const Source& source);
 
-/// The source's text with its standing; "no source given" where there is none.
+/// The source's text with its standing; empty where there is none.
 std::string source_html(const Source& source);
 
 /// SI value in its display unit, escaped.

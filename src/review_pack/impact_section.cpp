@@ -119,10 +119,11 @@ std::string acceleration_figure(const Estimate& estimate, const ImpactOutcome& i
 
 std::string speed_figure(const ImpactOutcome& impact, const ImpactHistory& history, std::size_t index,
                          ChartSet& charts) {
-  LineChart chart = chart_of(impact, index, "speed", "Speed", "speed [m/s]");
+  LineChart chart = chart_of(impact, index, "speed", "Speed", "speed [km/h]");
+  const double to_kmh = in_display_unit(1, Dimension::speed);
   chart.caption = "Positive from the striker towards the struck body.";
-  add_line(chart, impact.striker.id, points(history.time, history.striker_speed, 1), 0.25);
-  add_line(chart, impact.struck.id, points(history.time, history.struck_speed, 1), 0.3);
+  add_line(chart, impact.striker.id, points(history.time, history.striker_speed, to_kmh), 0.25);
+  add_line(chart, impact.struck.id, points(history.time, history.struck_speed, to_kmh), 0.3);
   set_ranges(chart);
   return charts.figure(chart);
 }
@@ -196,7 +197,10 @@ std::string ledger_sentence(const ImpactMotion& motion) {
 } // namespace
 
 std::string impact_section(const PageContent& content, ChartSet& charts) {
-  std::string html = "<section id=\"impacts\" class=\"sheet\">\n<h2>Impacts</h2>\n";
+  std::string html = "<section id=\"impacts\">\n<h2>Impacts</h2>\n";
+  html += "<p class=\"small quiet\">A weak or strong row holds several runs: tolerances of mass and speed at their "
+          "ends, layers used up early or late. Each cell is the worst of them by itself, so crush over usable stroke "
+          "need not be the share used. Nominal is one run.</p>\n";
   const std::vector<ImpactOutcome>& impacts = content.estimate.deciding.impacts;
   for (std::size_t i = 0; i < impacts.size(); ++i) {
     const ImpactOutcome& impact = impacts[i];

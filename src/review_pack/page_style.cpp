@@ -71,19 +71,24 @@ summary { cursor: pointer; }
 @page { size: A4; margin: 15mm 14mm 16mm; }
 @media print {
   html { font-size: 9.6pt; }
-  body { font-size: 1rem; }
+  body { font-size: 1rem; line-height: 1.36; }
   main { max-width: none; padding: 0; }
-  h2, h3 { break-after: avoid; }
-  figure, tr, .verdict, .keep, svg { break-inside: avoid; }
-  section.sheet { break-before: page; }
-  section.sheet > h2 { margin-top: 0; }
+  h2, h3 { break-after: avoid; break-inside: avoid; }
+  h2 { margin: 1.5em 0 .4em; }
+  h3 { margin: 1em 0 .3em; }
+  figure { margin: .6em 0; }
+  figure, tr, .verdict, svg, li { break-inside: avoid; }
+  p { orphans: 3; widows: 3; }
   tr.note { break-before: avoid; }
   thead { display: table-header-group; }
-  table { font-size: 8pt; }
+  table { font-size: 8pt; line-height: 1.25; }
+  th, td { padding-top: .16em; padding-bottom: .16em; }
+  #inputs td:first-child { width: 44%; }
   .wide { overflow: visible; }
   .id { font-size: .92em; overflow-wrap: anywhere; }
-  svg.drawing { max-width: 100%; }
-  .charts, .charts.two { grid-template-columns: repeat(2, 1fr); }
+  svg.drawing { max-width: 100%; max-height: 82mm; width: auto; }
+  .charts { grid-template-columns: repeat(3, 1fr); gap: .2em 1em; }
+  .charts.two { grid-template-columns: repeat(2, 1fr); }
   a { text-decoration: none; }
 }
 )css";
@@ -105,10 +110,12 @@ std::string_view page_script() {
     text: { fontSize: 11 }, legend: { labelColor: "var(--ink)", labelFontSize: 11.5, symbolFillColor: "var(--ink)",
       symbolStrokeColor: "var(--ink)" }
   };
-  // Two charts beside each other or one across an A4 page; the window's own width means nothing on paper.
-  var onPaper = { small: 326, large: 680 };
+  // Three or two charts beside each other or one across an A4 page; the window's own width means nothing on paper.
+  var onPaper = { third: 236, half: 326, whole: 740 };
   function widthOf(place, paper) {
-    if (paper) { return place.closest(".charts") ? onPaper.small : onPaper.large; }
+    if (paper) {
+      return place.closest(".two") ? onPaper.half : place.closest(".charts") ? onPaper.third : onPaper.whole;
+    }
     return Math.max(240, Math.floor(place.clientWidth));
   }
   function draw(paper) {

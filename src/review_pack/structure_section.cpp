@@ -100,7 +100,7 @@ void add_make(Facts& facts) {
 }
 
 void add_merit(Facts& facts) {
-  facts.add("length",
+  facts.add("length, end plates included",
             [](const StructureModel& s, const StructureCurves&) { return length_html(s.envelope.length()); });
   facts.add("usable stroke, nominal",
             [](const StructureModel&, const StructureCurves& c) { return length_html(c.usable_stroke); });
@@ -135,7 +135,7 @@ std::vector<std::string> mass_row(const Estimate& estimate, const std::string& n
 
 std::string structure_section(const PageContent& content) {
   const Estimate& estimate = content.estimate;
-  std::string html = "<section id=\"structure\" class=\"sheet\">\n<h2>Structure</h2>\n";
+  std::string html = "<section id=\"structure\">\n<h2>Structure</h2>\n";
   html += plan_drawing(estimate.structures);
   html += "<p class=\"small quiet\">Plan to scale: attachment (hatched) at the top, struck end at the bottom, y to "
           "the left. Darker is denser; "

@@ -4,6 +4,8 @@
 #include "review_pack/html.hpp"
 #include "review_pack/verdict_words.hpp"
 
+#include <algorithm>
+
 #include <fmt/format.h>
 
 namespace crushwright {
@@ -43,14 +45,16 @@ std::string margin_html(const Check& check) {
                      same_on_every_side(check) ? "" : name_of(check.worst_side));
 }
 
+std::string stacked_html(const Check& check) {
+  const std::optional<double> worst = worst_stacked(check);
+  const std::string word = element("span", stacked_word(check), "quiet");
+  return !worst ? word : fmt::format("{}<br>{}", value_html(*worst, dimension_of(check.limit.quantity)), word);
+}
+
 std::string check_note(const Check& check) {
   std::string note = check.note;
   if (!check.combined.reason.empty() && note.find(check.combined.reason) == std::string::npos) {
     note += (note.empty() ? "" : " ") + check.combined.reason;
-  }
-  if (check.word == Word::pass && !check.stacked_holds) {
-    note += note.empty() ? "" : " ";
-    note += "Holds with the scatters combined; with all of them at their worst together it would not.";
   }
   return note;
 }
@@ -70,12 +74,14 @@ std::vector<std::string> check_row(const Check& check) {
           side(Side::weak, sides.weak, sides.weak_bottomed),
           side(Side::nominal, sides.nominal, sides.nominal_bottomed),
           side(Side::strong, sides.strong, sides.strong_bottomed),
-          margin_html(check)};
+          margin_html(check),
+          stacked_html(check)};
 }
 
 std::string check_table(const Verdict& verdict) {
-  const std::vector<TableColumn> columns = {{"Word"},       {"Limit"},         {"Requirement"},  {"Value", true},
-                                            {"Weak", true}, {"Nominal", true}, {"Strong", true}, {"Margin", true}};
+  const std::vector<TableColumn> columns = {{"Word"},         {"Limit"},        {"Requirement"},
+                                            {"Value", true},  {"Weak", true},   {"Nominal", true},
+                                            {"Strong", true}, {"Margin", true}, {"Stacked", true}};
   std::vector<std::vector<std::string>> rows;
   for (const Check& check : verdict.checks) {
     rows.push_back(check_row(check));
@@ -84,6 +90,24 @@ std::string check_table(const Verdict& verdict) {
     }
   }
   return table(columns, rows);
+}
+
+/// How to read the table of checks.
+std::string check_key(const Verdict& verdict) {
+  std::string text =
+      "Weak, nominal and strong are the crush force with its scatters combined; tolerances and interval quantities "
+      "stand at the end that worsens each check. The worst side is in bold; the margin is on that side, over the "
+      "limit. <b>pass</b> holds on every side, <b>fail</b> fails at nominal, <b>open</b> holds at nominal and is not "
+      "shown to hold on a side. " +
+      escape_html(stacked_meaning());
+  const bool of_part = std::any_of(verdict.checks.begin(), verdict.checks.end(),
+                                   [](const Check& check) { return limits_collapse_of_part(check.limit); });
+  if (of_part) {
+    text +=
+        " Collapse of a part is what its layers shorten beyond the start of their own collapse: a part that stays "
+        "below may still have yielded locally and must be inspected after the hit.";
+  }
+  return element("p", text, "small quiet") + "\n";
 }
 
 std::string limit_name(const Limit& limit) {
@@ -194,17 +218,18 @@ std::string verdict_section(const PageContent& content) {
       fmt::format("<p class=\"lead\">{} {}</p>\n", word_badge(verdict.word), escape_html(verdict_sentence(verdict)));
   html += element("p", escape_html(governing_sentence(verdict)));
   html += element("p", escape_html(scatter_sentence(content.crash_case, estimate.deciding.scatter_set)), "quiet");
+  for (const std::string& sentence : other_set_sentences(estimate)) {
+    html += element("p", escape_html(sentence));
+  }
+  html +=
+      fmt::format("<p>{} See the <a href=\"#assumptions\">assumptions</a>.</p>", escape_html(caution_not_checked()));
   if (!estimate.warnings.empty()) {
     html += fmt::format("<p class=\"quiet\"><a href=\"#warnings\">{} warning{}</a> further down.</p>",
                         estimate.warnings.size(), estimate.warnings.size() == 1 ? "" : "s");
   }
   html += "</div>\n<h2>Checks</h2>\n";
   html += check_table(verdict);
-  html +=
-      "<p class=\"small quiet\">Weak, nominal and strong are the crush force with its scatters combined; tolerances "
-      "and interval quantities stand at the end that worsens each check. The worst side is in bold; the margin is "
-      "on that side, over the limit. <b>pass</b> holds on every side, <b>fail</b> fails at nominal, <b>open</b> "
-      "holds at nominal and is not shown to hold on a side.</p>\n";
+  html += check_key(verdict);
   if (!estimate.others.empty()) {
     html += set_table(estimate);
   }

@@ -39,7 +39,8 @@ std::vector<std::string> check_row(const Check& check) {
           number_or_bottomed(sides.weak, sides.weak_bottomed, limit.quantity),
           number_or_bottomed(sides.nominal, sides.nominal_bottomed, limit.quantity),
           number_or_bottomed(sides.strong, sides.strong_bottomed, limit.quantity),
-          has_value(check) ? margin_text(check.margin) : "none"};
+          has_value(check) ? margin_text(check.margin) : "none",
+          stacked_word(check)};
 }
 
 bool any_bottomed(const Verdict& verdict) {
@@ -49,12 +50,14 @@ bool any_bottomed(const Verdict& verdict) {
 }
 
 std::string check_lines(const Verdict& verdict) {
-  std::vector<std::vector<std::string>> rows = {{"", "limit", "impact", "", "weak", "nominal", "strong", "margin"}};
+  std::vector<std::vector<std::string>> rows = {
+      {"", "limit", "impact", "", "weak", "nominal", "strong", "margin", "stacked"}};
   for (const Check& check : verdict.checks) {
     rows.push_back(check_row(check));
   }
   std::string text = "Checks (margin on the side that hurts)\n";
-  text += text_table({false, false, false, false, true, true, true, true}, rows);
+  text += text_table({false, false, false, false, true, true, true, true, false}, rows);
+  text += "  " + stacked_meaning() + "\n";
   if (any_bottomed(verdict)) {
     text += "  * bottoms out\n";
   }
@@ -141,10 +144,8 @@ std::string beyond_lines(const Estimate& estimate) {
 
 std::string other_sets(const Estimate& estimate) {
   std::string text;
-  for (const JudgedSet& set : estimate.others) {
-    text += wrapped(fmt::format("With the scatter set {}: {}. {}", set.scatter_set, name_of(set.verdict.word),
-                                verdict_sentence(set.verdict)),
-                    columns, 0);
+  for (const std::string& sentence : other_set_sentences(estimate)) {
+    text += wrapped(sentence, columns, 0);
   }
   return text;
 }
@@ -166,7 +167,8 @@ std::string verdict_text(const CrashCase& crash_case, const Estimate& estimate) 
       text += wrapped("- " + warning, columns, 2);
     }
   }
-  text += '\n' + wrapped(caution_not_claimed(), columns, 0) + wrapped(caution_defer(), columns, 0);
+  text += '\n' + wrapped(caution_not_checked(), columns, 0) + wrapped(caution_not_claimed(), columns, 0) +
+          wrapped(caution_defer(), columns, 0);
   return text;
 }
 

@@ -116,6 +116,32 @@ std::vector<std::string> stroke_ends(const Estimate& estimate) {
   return sentences;
 }
 
+std::vector<std::string> other_set_sentences(const Estimate& estimate) {
+  std::vector<std::string> sentences;
+  for (const JudgedSet& set : estimate.others) {
+    sentences.push_back(fmt::format("With the scatter set {}: {}. {}", set.scatter_set, name_of(set.verdict.word),
+                                    verdict_sentence(set.verdict)));
+  }
+  return sentences;
+}
+
+std::optional<double> worst_stacked(const Check& check) {
+  const SideValues& sides = check.stacked;
+  if (!sides.weak || !sides.nominal || !sides.strong) {
+    return std::nullopt;
+  }
+  const auto [least, greatest] = std::minmax({*sides.weak, *sides.nominal, *sides.strong});
+  return check.limit.at_most ? greatest : least;
+}
+
+std::string stacked_word(const Check& check) {
+  return !worst_stacked(check) ? "none" : check.stacked_holds ? "holds" : "misses";
+}
+
+std::string stacked_meaning() {
+  return "Stacked: every independent scatter at its worst together; shown beside, it does not decide.";
+}
+
 bool same_on_every_side(const Check& check) {
   const SideValues& sides = check.combined;
   return sides.nominal && sides.weak == sides.nominal && sides.strong == sides.nominal;
@@ -144,10 +170,13 @@ const RunOutcome& run_on(const ImpactOutcome& impact, Side side) {
   throw std::out_of_range(fmt::format("impact {} has no {} run", impact.id, name_of(side)));
 }
 
+std::string caution_not_checked() {
+  return "Not checked yet: buckling, tilting and bending of the whole column under oblique hits.";
+}
+
 std::string caution_not_claimed() {
   return "An estimate for choosing a concept before detailed analysis and tests: crush along one axis, the rest of "
-         "the "
-         "vehicle rigid, no override, no injury prediction.";
+         "the vehicle rigid, no override, no injury prediction.";
 }
 
 std::string caution_defer() {

@@ -41,11 +41,26 @@ std::vector<OutcomeGroup> grouped_outcomes(const RunOutcome& run);
 /// What ends the stroke of each structure at nominal, each sentence once.
 std::vector<std::string> stroke_ends(const Estimate& estimate);
 
+/// "With the scatter set handbook: open. No limit fails at nominal, but ...", one sentence pair for each other set.
+std::vector<std::string> other_set_sentences(const Estimate& estimate);
+
+/// The worst of the check's values with all independent scatters at their worst together; none when one is missing.
+std::optional<double> worst_stacked(const Check& check);
+
+/// "holds" or "misses" with all independent scatters at their worst together; "none" without a value.
+std::string stacked_word(const Check& check);
+
+/// What the stacked values are and that they do not decide.
+std::string stacked_meaning();
+
 /// Whether weak, nominal and strong are one number, as for a mass.
 bool same_on_every_side(const Check& check);
 
 /// The run of an impact on a side, combined scatter. @throws std::out_of_range when the impact has none.
 const RunOutcome& run_on(const ImpactOutcome& impact, Side side);
+
+/// What the estimate cannot say yet about the column as a whole; one sentence, to stand by the verdict.
+std::string caution_not_checked();
 
 /// What is not claimed and who decides; two sentences, the same on the page and in the terminal.
 std::string caution_not_claimed();

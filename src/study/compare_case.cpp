@@ -38,7 +38,7 @@ std::vector<double> cell_edges(const CrashCase& crash_case) {
 Candidate fixed_design(const CrashCase& crash_case, const Catalogue& catalogue, const std::string& cell_id,
                        const std::string& material, double edge, double density) {
   DesignFamily family =
-      sized_lattice(crash_case, catalogue, cell_id, material, edge, default_smallest, default_largest);
+      sized_lattice(crash_case, catalogue, cell_id, material, edge, default_smallest, default_largest, Steps::exact);
   family.label = fmt::format("{}, {}, relative density {}", catalogue.cell(cell_id).name, material,
                              show(density, Dimension::fraction));
   try {

@@ -380,7 +380,7 @@ std::vector<FamilySearch> lightest_passing(const std::vector<DesignFamily>& fami
 }
 
 DesignFamily sized_lattice(const CrashCase& crash_case, const Catalogue& catalogue, const std::string& cell_id,
-                           const std::string& material, double cell_edge, double low, double high) {
+                           const std::string& material, double cell_edge, double low, double high, Steps steps) {
   const UnitCell& cell = catalogue.cell(cell_id);
   const double grading = grading_of(crash_case);
   DesignFamily family;
@@ -392,9 +392,12 @@ DesignFamily sized_lattice(const CrashCase& crash_case, const Catalogue& catalog
   const double small = std::min(1.0, grading), large = std::max(1.0, grading);
   family.low = std::max(low, cell.size_ratio_range.low * cell_edge * (1 + inside)) / small;
   family.high = std::min(high, cell.size_ratio_range.high * cell_edge * (1 - inside)) / large;
-  family.design = [original = without_table(crash_case), &cell, material, cell_edge, grading](double tip) {
+  const bool whole_steps = steps == Steps::whole && grading != 1;
+  family.design = [original = without_table(crash_case), &cell, material, cell_edge, grading,
+                   whole_steps](double tip) {
     CrashCase changed = original;
-    set_lattice(changed, cell, material, cell_edge, tip, grading == 1 ? tip : up_to_step(tip * grading, size_step));
+    const double root = tip * grading;
+    set_lattice(changed, cell, material, cell_edge, tip, whole_steps ? up_to_step(root, size_step) : root);
     return changed;
   };
   return family;

@@ -50,10 +50,14 @@ FamilySearch lightest_passing(const DesignFamily& family, const Catalogue& catal
 /// Several families that compete: where one passes, only those that pass are searched to the end and returned.
 std::vector<FamilySearch> lightest_passing(const std::vector<DesignFamily>& families, const Catalogue& catalogue);
 
+/// Whether sizes are put on whole steps, to be built as printed, or kept exact, to meet a stated relative density.
+enum class Steps { whole, exact };
+
 /// The lattice of the case in another cell edge: strut or wall scaled over its length, its grading kept.
 /// The number is the size at the tip.
 DesignFamily sized_lattice(const CrashCase& crash_case, const Catalogue& catalogue, const std::string& cell,
-                           const std::string& material, double cell_edge, double low, double high);
+                           const std::string& material, double cell_edge, double low, double high,
+                           Steps steps = Steps::whole);
 
 /// The case without a lattice, its skin (or one of its lattice's material) thickened. The number is the thickness.
 DesignFamily empty_skin(const CrashCase& crash_case);

@@ -124,6 +124,13 @@ void read_density(const Mapping& entry, UnitCell& cell) {
   nominal.allow({"coefficients", "source", "standing"});
   nominal.required_source();
   cell.nominal_density_coefficients = read_coefficients(nominal);
+  if (!entry.has("true_density")) {
+    entry.fail(
+        "true_density", "the true relative density is missing, and it is computed, not typed",
+        fmt::format("Run `scripts/update_catalogue {}`: it computes the block from the cell's own solid and writes "
+                    "it into the file.",
+                    entry.file_name()));
+  }
   Mapping solid = entry.mapping("true_density");
   solid.allow({"coefficients", "size_ratio_range", "largest_fit_error", "source", "standing"});
   solid.required_source();

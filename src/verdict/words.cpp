@@ -99,6 +99,10 @@ Dimension dimension_of(LimitedQuantity quantity) {
   return Dimension::number;
 }
 
+bool limits_collapse_of_part(const Limit& limit) {
+  return limit.quantity == LimitedQuantity::crush && limit.of.find('.') != std::string::npos;
+}
+
 std::string describe(const Limit& limit) {
   std::string text;
   const bool has_statistic =
@@ -111,6 +115,8 @@ std::string describe(const Limit& limit) {
     text = "thinnest strut or wall";
   else if (limit.quantity == LimitedQuantity::reserve)
     text = "energy reserve";
+  else if (limits_collapse_of_part(limit))
+    text = "collapse";
   else
     text = in_words(name_of(limit.quantity));
   text += fmt::format(" of {}", limit.of);

@@ -98,6 +98,12 @@ void Mapping::allow_keys(const std::vector<std::string>& known_keys) {
     if (std::find(known_keys_.begin(), known_keys_.end(), entry.key) != known_keys_.end()) {
       continue;
     }
+    // "{value: 1,100 kg}" is read as two entries, the second of them "100 kg".
+    if (entry.key.front() >= '0' && entry.key.front() <= '9') {
+      node_->fail_at(entry.key_offset,
+                     fmt::format("{} stands where a key should {}", in_quotes(entry.key), place(node_->path)),
+                     "Inside braces a comma ends a value: write a number without one, 1100 kg or 1.5 mm.");
+    }
     const auto meant = nearest_spelling(entry.key, known_keys_);
     node_->fail_at(entry.key_offset, fmt::format("unknown key {} {}", in_quotes(entry.key), place(node_->path)),
                    fmt::format("{}Known keys: {}.\nCorrect the spelling or delete the line.",

@@ -35,19 +35,19 @@ TEST_CASE("a size outside the range of the catalogue entry is refused") {
         "0.9; the catalogue entry holds from 0.02 to 0.37.\n"
         "   18 |       strut: 9 mm\n"
         "      |              ^\n"
-        "   The entry knows strut diameter from 2 % to 37 % of the cell edge; change the size or the cell edge.");
+        "   With a cell edge of 10 mm the strut diameter may be 0.2 mm to 3.7 mm; change one of the two.");
   CHECK(model_message(with("strut: 1.4 mm", "strut: {tip: 1.4 mm, root: 0.1 mm}")) ==
         "boxes.yaml:18:7: structures.left.lattice.strut: Body-centred cubic (BCC): strut diameter over cell edge is "
         "0.01; the catalogue entry holds from 0.02 to 0.37.\n"
         "   18 |       strut: {tip: 1.4 mm, root: 0.1 mm}\n"
         "      |       ^\n"
-        "   The entry knows strut diameter from 2 % to 37 % of the cell edge; change the size or the cell edge.");
+        "   With a cell edge of 10 mm the strut diameter may be 0.2 mm to 3.7 mm; change one of the two.");
   CHECK(model_message(with("strut: 1.4 mm", "strut: 0.9 mm\n      process_offset: -0.95 mm")) ==
         "boxes.yaml:18:14: structures.left.lattice.strut: Body-centred cubic (BCC): strut diameter over cell edge is "
         "-0.005; the catalogue entry holds from 0.02 to 0.37.\n"
         "   18 |       strut: 0.9 mm\n"
         "      |              ^\n"
-        "   The entry knows strut diameter from 2 % to 37 % of the cell edge; change the size or the cell edge.");
+        "   With a cell edge of 10 mm the strut diameter may be 0.2 mm to 3.7 mm; change one of the two.");
 }
 
 TEST_CASE("a weighed mass that no strut explains is refused") {

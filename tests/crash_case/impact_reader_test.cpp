@@ -49,7 +49,7 @@ TEST_CASE("the two bodies have names of their own") {
 
 TEST_CASE("bodies close on each other") {
   CHECK(message(with("closing_speed: 9 m/s", "closing_speed: 0 m/s")) ==
-        "boxes.yaml:25:20: impacts.full.closing_speed must be more than 0 m/s, not 0 m/s\n"
+        "boxes.yaml:25:20: impacts.full.closing_speed must be more than 0 km/h, not 0 m/s\n"
         "   25 |     closing_speed: 0 m/s\n"
         "      |                    ^\n"
         "   Correct the value or its unit.");

@@ -60,6 +60,33 @@ TEST_CASE("a layer carries plateau stress times the area inside the skin") {
   CHECK(layer.lattice_force == Approx(model.cells[1].properties.plateau_stress.value * inside).epsilon(1e-12));
 }
 
+TEST_CASE("a material that states no rate factor is taken faster for force checks, and says so") {
+  std::string foil = block("block");
+  foil.replace(foil.find("AlSi10Mg-stress-relieved"), 24, "AlSi10Mg-as-built");
+  REQUIRE(catalogue().material("AlSi10Mg-as-built").rate_factor);
+  CHECK_FALSE(warns(models_of(foil).front(), "rate factor"));
+  const std::string id = "PA12-laser-sintered";
+  REQUIRE_FALSE(catalogue().material(id).rate_factor);
+  foil.replace(foil.find("AlSi10Mg-as-built"), 17, id);
+  const StructureModel model = models_of(foil).front();
+  CHECK(warns(model, "states no rate factor"));
+  CHECK(model.rate_low == 1);
+  CHECK(model.rate_high == 1.2);
+}
+
+TEST_CASE("a skin is warned of its fold peaks, and of a width outside what its law was found for") {
+  const StructureModel thin = models_of(cone("cone", "1.7 mm", skin)).front();
+  double greatest = 0;
+  for (const Layer& layer : thin.layers)
+    greatest = std::max(greatest, layer.skin_force);
+  CHECK(warns(thin, fmt::format("up to {:.3f} kN more", 0.5e-3 * greatest)));
+  CHECK(warns(thin, "is extrapolated")); // 90 mm and more over 0.8 mm
+  const StructureModel thick =
+      models_of(cone("cone", "1.7 mm", "    skin: {material: AlSi10Mg-stress-relieved, thickness: 2 mm}\n")).front();
+  CHECK_FALSE(warns(thick, "is extrapolated"));
+  CHECK_FALSE(warns(models_of(cone("cone")).front(), "folds"));
+}
+
 TEST_CASE("a mirrored structure is its original with the sign of y turned") {
   const std::string pair = cone("left", "1.7 mm", "    at: {y: 400 mm, z: 300 mm}\n    mirrored_as: right\n");
   const auto models = structure_models(case_of(pair, drop() + "    share: {left: 50 %, right: 50 %}\n"), catalogue());

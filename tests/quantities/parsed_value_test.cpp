@@ -104,7 +104,7 @@ TEST_CASE("signs, points and exponents are read") {
 TEST_CASE("a missing unit is refused with the units of the dimension") {
   CHECK(refusal("35", Dimension::speed) ==
         "`35` has no unit; a speed was expected, for instance 35 km/h. Put one space and a unit behind the number. "
-        "Units of a speed: m/s, km/h, mm/s, mm/min.");
+        "Units of a speed: km/h, m/s, mm/s, mm/min.");
 }
 
 TEST_CASE("a unit of another dimension is named") {

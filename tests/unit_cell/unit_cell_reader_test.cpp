@@ -103,6 +103,19 @@ TEST_CASE("a density that falls inside its range is refused") {
   CHECK_THAT(message_of(text), Catch::Matchers::Contains("it must rise and stay between 0 and 1\n"));
 }
 
+TEST_CASE("a cell without its true density is sent to the script that computes it") {
+  std::string text = strut_cell("[[0, 0, 0, 1, 0, 0]]");
+  const auto begin = text.find("true_density");
+  text.erase(begin, text.find('\n', begin) + 1 - begin);
+  CHECK(message_of(text) ==
+        "own.yaml:1:1: true_density: the true relative density is missing, and it is computed, not "
+        "typed\n"
+        "    1 | schema: 1\n"
+        "      | ^\n"
+        "   Run `scripts/update_catalogue own.yaml`: it computes the block from the cell's own solid "
+        "and writes it into the file.");
+}
+
 TEST_CASE("a foam is not sized") {
   CHECK(message_of("schema: 1\nid: own\nname: Own foam\ndescription: Invented.\nclass: foam\nbehaviour: bending\n"
                    "symmetry: isotropic\nsize_name: wall\n") ==

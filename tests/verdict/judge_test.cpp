@@ -141,4 +141,8 @@ TEST_CASE("a limit is described by statistic, quantity, subject, filter and wind
   CHECK(describe(at_most(1, LimitedQuantity::reserve)) == "energy reserve of block");
   CHECK(describe(at_most(1, LimitedQuantity::stroke_used)) == "stroke used of block");
   CHECK(describe(at_most(1, LimitedQuantity::cells_across)) == "cells across of block");
+  limit = at_most(0.3, LimitedQuantity::crush);
+  CHECK(describe(limit) == "crush of block");
+  limit.of = "block.body";
+  CHECK(describe(limit) == "collapse of block.body");
 }

@@ -38,6 +38,15 @@ TEST_CASE("an unknown key is reported with the known ones and the nearest") {
         "   Correct the spelling or delete the line.");
 }
 
+TEST_CASE("a comma inside a number is named, not taken for an unknown key") {
+  CHECK(message_of([] {
+          lattice("      strut: {value: 1,100 mm}\n", {"strut"}).quantity("strut", Dimension::length);
+        }) == "cases/x.yaml:5:24: `100 mm` stands where a key should in structures.left.lattice.strut\n"
+              "    5 |       strut: {value: 1,100 mm}\n"
+              "      |                        ^\n"
+              "   Inside braces a comma ends a value: write a number without one, 1100 kg or 1.5 mm.");
+}
+
 TEST_CASE("a missing key is reported where it belongs, with an example") {
   const Mapping read = lattice("      cell: bcc\n", {"cell", "strut", "skin", "count", "name"});
   const std::string where = "    4 |     lattice:\n      |     ^\n";
