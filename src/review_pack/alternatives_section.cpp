@@ -96,7 +96,7 @@ std::string not_run(const CrashCase& crash_case) {
   return fmt::format(
       "<p>Not run for this pack. <code>crushwright compare {0}</code> sets materials and cells against "
       "each other on this case; <code>crushwright size {0}</code> finds the lightest strut or wall{1}.</p>\n",
-      escape_html(file));
+      escape_html(file), crash_case.sizing ? "" : ", once the case has a <code>size</code> block");
 }
 
 std::string comparison_html(const ComparisonResult& comparison, const Verdict& verdict, ChartSet& charts) {

@@ -113,8 +113,7 @@ std::string cited_works(const SourceCounts& counts) {
 } // namespace
 
 std::string assumption_section(const PageContent& content) {
-  std::string html =
-      "<section id=\"assumptions\">\n<h2>Assumptions</h2>\n" + bullet_list(assumptions());
+  std::string html = "<section id=\"assumptions\">\n<h2>Assumptions</h2>\n" + bullet_list(assumptions());
   html += element("p", escape_html(scatter_sentence(content.crash_case, content.estimate.deciding.scatter_set)));
   return html + "\n</section>\n";
 }

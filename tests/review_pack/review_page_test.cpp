@@ -7,6 +7,7 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
 #include <cstdlib>
 #include <fstream>
 #include <iterator>
@@ -95,6 +96,98 @@ TEST_CASE("every input, every evidence and every source is on the page") {
     CHECK(contains(html, escape_html(evidence.source.text)));
   }
   CHECK(contains(html, "0123456789abcdef"));
+}
+
+TEST_CASE("the verdict box names the other scatter sets and what is not checked yet") {
+  const std::string html = page(hand_made::crash_case(), hand_made::estimate());
+  const std::string box = html.substr(html.find("<div class=\"verdict\">"), html.find("<h2>Checks</h2>"));
+  CHECK(contains(box, "<p>With the scatter set after_coupons: fail. 1 of 8 limits fails at nominal.</p>"));
+  CHECK(contains(box, "Not checked yet: buckling, tilting and bending of the whole column under oblique hits."));
+  CHECK(contains(box, "<a href=\"#assumptions\">"));
+}
+
+TEST_CASE("a limit that holds combined and misses stacked says so beside its pass") {
+  Estimate estimate = hand_made::estimate();
+  Check& pulse = estimate.deciding.verdict.checks[1];
+  REQUIRE(pulse.word == Word::pass);
+  pulse.stacked.strong = 20.5 * 9.80665;
+  pulse.stacked_holds = false;
+  const std::string html = page(hand_made::crash_case(), estimate);
+  CHECK(contains(html, "<td class=\"n\">20.5 g<br><span class=\"quiet\">misses</span></td>"));
+  pulse.stacked.weak.reset();
+  CHECK_FALSE(worst_stacked(pulse));
+  CHECK(stacked_word(pulse) == "none");
+}
+
+TEST_CASE("the worst stacked value is the least where the limit is a least value") {
+  const std::vector<Check> checks = hand_made::checks();
+  const Check& force = checks.at(0);
+  const Check& reserve = checks.at(7);
+  REQUIRE(force.limit.at_most);
+  REQUIRE_FALSE(reserve.limit.at_most);
+  CHECK(worst_stacked(force) == force.stacked.strong);
+  CHECK(worst_stacked(reserve) == reserve.stacked.weak);
+}
+
+TEST_CASE("a limit on a part's collapse comes with the call to inspect the part") {
+  Estimate estimate = hand_made::estimate();
+  const std::string call = "may still have yielded locally and must be inspected";
+  CHECK(contains(page(hand_made::crash_case(), estimate), "collapse of left.body in low_speed"));
+  CHECK(contains(page(hand_made::crash_case(), estimate), call));
+  std::vector<Check>& checks = estimate.deciding.verdict.checks;
+  checks.erase(checks.begin() + 3);
+  CHECK_FALSE(contains(page(hand_made::crash_case(), estimate), call));
+}
+
+TEST_CASE("speeds are shown in km/h in words and in charts") {
+  const Estimate estimate = hand_made::estimate();
+  const std::string html = page(hand_made::crash_case(), estimate);
+  CHECK(contains(html, "barrier of 1100 kg meets car of 1180 kg at 35 km/h"));
+  double fastest = 0;
+  const nlohmann::json chart = chart_specs(html).at("speed-0");
+  for (const nlohmann::json& layer : chart["layer"]) {
+    for (const nlohmann::json& point : layer["data"]["values"]) {
+      fastest = std::max(fastest, point.value("y", 0.0));
+    }
+  }
+  CHECK(contains(chart.dump(), "speed [km/h]"));
+  CHECK(fastest == Approx(35).epsilon(0.001));
+}
+
+TEST_CASE("a value without a source leaves its cell empty, and the page says once what that means") {
+  CrashCase crash_case = hand_made::crash_case();
+  crash_case.all_quantities.push_back(
+      hand_made::quantity(0.004, Dimension::length, "structures.left.sourceless", {}));
+  const std::string html = page(crash_case, hand_made::estimate());
+  CHECK_FALSE(contains(html, "no source given"));
+  CHECK(count(html, "the case states no source") == 1);
+  CHECK(contains(html, "structures.left.sourceless</span></td><td class=\"n\">4 mm</td><td class=\"n\"></td>"
+                       "<td class=\"n\"></td><td></td>"));
+}
+
+TEST_CASE("a property that no law gives is named once and has no table") {
+  Estimate estimate = hand_made::estimate();
+  for (CellAtStation& cell : estimate.structures[0].cells) {
+    cell.properties.plateau_end_strain.all.clear();
+  }
+  const std::string html = page(hand_made::crash_case(), estimate);
+  CHECK_FALSE(contains(html, "<h3>Plateau end"));
+  CHECK(count(html, "No law of the catalogue gives: plateau end (1.3 times the plateau stress).") == 1);
+  CHECK(contains(html, "<h3>Locking strain</h3>"));
+}
+
+TEST_CASE("a pack without a study names the commands for its case file and not where the file lies") {
+  CrashCase crash_case = hand_made::crash_case();
+  crash_case.file_name = "some/folder/sample_bodies.yaml";
+  const auto alone = [&] {
+    return review_page(crash_case, hand_made::estimate(), provenance, {hand_made::material()}, {});
+  };
+  CHECK(contains(alone(), "<code>crushwright compare sample_bodies.yaml</code>"));
+  CHECK(contains(alone(), "<code>crushwright size sample_bodies.yaml</code>"));
+  CHECK(contains(alone(), "once the case has a <code>size</code> block"));
+  CHECK_FALSE(contains(alone(), "some/folder"));
+  crash_case.sizing = SizingInput{{0.01}, 0.0008, 0.003};
+  CHECK_FALSE(contains(alone(), "once the case has"));
 }
 
 TEST_CASE("a hostile title, id or warning stays text") {

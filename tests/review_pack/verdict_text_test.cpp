@@ -51,6 +51,29 @@ TEST_CASE("the terminal report stays within 100 columns and names every check, i
   CHECK(text.find("qualified test laboratory") != std::string::npos);
 }
 
+TEST_CASE("the terminal report shows the stacked result beside each check and says that it does not decide") {
+  Estimate estimate = hand_made::estimate();
+  estimate.deciding.verdict.checks[1].stacked_holds = false;
+  const std::string text = verdict_text(hand_made::crash_case(), estimate);
+  for (const std::string& line : lines_of(text)) {
+    if (line.find("  pass  car_pulse ") == 0) {
+      CHECK(line.substr(line.size() - 6) == "misses");
+    }
+    if (line.find("  pass  tip_only ") == 0) {
+      CHECK(line.substr(line.size() - 5) == "holds");
+    }
+  }
+  CHECK(text.find("  pass  car_pulse ") != std::string::npos);
+  CHECK(text.find("  pass  tip_only ") != std::string::npos);
+  CHECK(text.find("\n  Stacked: every independent scatter at its worst together;") != std::string::npos);
+}
+
+TEST_CASE("the terminal report says in one line what is not checked yet") {
+  const std::vector<std::string> lines = lines_of(verdict_text(hand_made::crash_case(), hand_made::estimate()));
+  CHECK(std::count(lines.begin(), lines.end(),
+                   "Not checked yet: buckling, tilting and bending of the whole column under oblique hits.") == 1);
+}
+
 TEST_CASE("the terminal report says pass, open or fail as the verdict does") {
   Estimate estimate = hand_made::estimate();
   for (Check& check : estimate.deciding.verdict.checks) {
