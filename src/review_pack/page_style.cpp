@@ -74,6 +74,9 @@ summary { cursor: pointer; }
   body { font-size: 1rem; line-height: 1.36; }
   main { max-width: none; padding: 0; }
   h2, h3 { break-after: avoid; break-inside: avoid; }
+  .keep > p { break-inside: avoid; }
+  .keep > p:not(:last-child) { break-after: avoid; }
+  .keep tr:first-child { break-after: avoid; }
   h2 { margin: 1.5em 0 .4em; }
   h3 { margin: 1em 0 .3em; }
   figure { margin: .6em 0; }
@@ -83,10 +86,12 @@ summary { cursor: pointer; }
   thead { display: table-header-group; }
   table { font-size: 8pt; line-height: 1.25; }
   th, td { padding-top: .16em; padding-bottom: .16em; }
-  #inputs td:first-child { width: 44%; }
+  #inputs td:first-child { width: 43%; }
+  #inputs .id { font-size: .84em; }
   .wide { overflow: visible; }
   .id { font-size: .92em; overflow-wrap: anywhere; }
-  svg.drawing { max-width: 100%; max-height: 82mm; width: auto; }
+  svg.drawing { max-width: 100%; max-height: 80mm; width: auto; }
+  h3 + .wide svg.drawing { max-height: 46mm; }
   .charts { grid-template-columns: repeat(3, 1fr); gap: .2em 1em; }
   .charts.two { grid-template-columns: repeat(2, 1fr); }
   a { text-decoration: none; }
@@ -111,7 +116,7 @@ std::string_view page_script() {
       symbolStrokeColor: "var(--ink)" }
   };
   // Three or two charts beside each other or one across an A4 page; the window's own width means nothing on paper.
-  var onPaper = { third: 236, half: 326, whole: 740 };
+  var onPaper = { third: 264, half: 360, whole: 850 };
   function widthOf(place, paper) {
     if (paper) {
       return place.closest(".two") ? onPaper.half : place.closest(".charts") ? onPaper.third : onPaper.whole;

@@ -99,8 +99,8 @@ void add_make(Facts& facts) {
   });
 }
 
-void add_merit(Facts& facts) {
-  facts.add("length, end plates included",
+void add_merit(Facts& facts, bool plates) {
+  facts.add(plates ? "length, end plates included" : "length",
             [](const StructureModel& s, const StructureCurves&) { return length_html(s.envelope.length()); });
   facts.add("usable stroke, nominal",
             [](const StructureModel&, const StructureCurves& c) { return length_html(c.usable_stroke); });
@@ -146,7 +146,8 @@ std::string structure_section(const PageContent& content) {
   }
   Facts facts(estimate);
   add_make(facts);
-  add_merit(facts);
+  add_merit(facts, std::any_of(estimate.structures.begin(), estimate.structures.end(),
+                               [](const StructureModel& structure) { return structure.mass.end_plates > 0; }));
   html += "<div class=\"keep\"><h3>In figures</h3>\n" + facts.html() + "</div>\n";
   return html + "</section>\n";
 }

@@ -147,7 +147,7 @@ TEST_CASE("speeds are shown in km/h in words and in charts") {
   const nlohmann::json chart = chart_specs(html).at("speed-0");
   for (const nlohmann::json& layer : chart["layer"]) {
     for (const nlohmann::json& point : layer["data"]["values"]) {
-      fastest = std::max(fastest, point.value("y", 0.0));
+      fastest = std::max(fastest, point.at(1).get<double>());
     }
   }
   CHECK(contains(chart.dump(), "speed [km/h]"));
@@ -174,6 +174,15 @@ TEST_CASE("a property that no law gives is named once and has no table") {
   CHECK_FALSE(contains(html, "<h3>Plateau end"));
   CHECK(count(html, "No law of the catalogue gives: plateau end (1.3 times the plateau stress).") == 1);
   CHECK(contains(html, "<h3>Locking strain</h3>"));
+}
+
+TEST_CASE("the length says that it includes end plates where there are any") {
+  Estimate estimate = hand_made::estimate();
+  CHECK(contains(page(hand_made::crash_case(), estimate), "length, end plates included"));
+  for (StructureModel& structure : estimate.structures) {
+    structure.mass.end_plates = 0;
+  }
+  CHECK_FALSE(contains(page(hand_made::crash_case(), estimate), "length, end plates included"));
 }
 
 TEST_CASE("a pack without a study names the commands for its case file and not where the file lies") {
