@@ -1,7 +1,7 @@
 #include "crushwright/errors.hpp"
 #include "crushwright/study.hpp"
 #include "quantities/units.hpp"
-#include "study/design_family.hpp"
+#include "study/family_search.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>

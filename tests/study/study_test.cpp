@@ -3,7 +3,7 @@
 #include "estimate/quick_judgement.hpp"
 #include "estimate/sample_cases.hpp"
 #include "quantities/message_of.hpp"
-#include "study/design_family.hpp"
+#include "study/family_search.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>

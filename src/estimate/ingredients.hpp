@@ -1,0 +1,41 @@
+#pragma once
+#include "crushwright/crash_case.hpp"
+#include "crushwright/errors.hpp"
+#include "estimate/lattice_fill.hpp"
+
+#include <fmt/format.h>
+#include <optional>
+#include <string>
+
+namespace crushwright {
+
+/// What one structure's layers are made from.
+struct Ingredients {
+  const StructureInput* input = nullptr;
+  std::optional<LatticeFill> fill;
+  const BaseMaterial* skin_material = nullptr;
+  double skin_thickness = 0;
+  double skin_flow_stress = 0;
+};
+
+/// Perimeter of the skin's middle [m].
+inline double mid_line_perimeter(const SectionProperties& section, double thickness) {
+  return section.perimeter - section.offset_term * thickness;
+}
+
+inline std::string path_of(const StructureInput& input, const std::string& below) {
+  return fmt::format("structures.{}.{}", input.id, below);
+}
+
+/// Runs an action; a value outside its domain becomes an InputError at the case's line.
+template <class Action>
+auto at_case_line(const CrashCase& crash_case, const std::string& path, const std::string& what_to_do,
+                  const Action& action) {
+  try {
+    return action();
+  } catch (const OutOfDomain& fault) {
+    fail_in_case(crash_case, path, fault.what(), what_to_do);
+  }
+}
+
+} // namespace crushwright

@@ -1,0 +1,148 @@
+#include "estimate/structure_notes.hpp"
+
+#include "quantities/units.hpp"
+
+#include <algorithm>
+#include <cctype>
+#include <fmt/format.h>
+#include <limits>
+#include <numbers>
+
+namespace crushwright {
+namespace {
+
+constexpr double absolute_zero = 273.15;
+constexpr double warm = absolute_zero + 100, hot = absolute_zero + 175;
+/// Fewer cells than this across the smallest width, and edge effects weaken the lattice: common practice, no source.
+constexpr double fewest_cells_across = 6;
+/// Rate factor for force checks where the material states none: printed 17-4PH lattices gained 1.10 to 1.20 on the
+/// plateau at 100 to 1000 1/s (docs/method/estimate.md; from memory).
+constexpr double untested_rate_factor = 1.20;
+/// Wall width over thickness for which the folding laws were found to hold (docs/method/skin.md).
+constexpr double least_width_over_wall = 10, greatest_width_over_wall = 100;
+/// Force of a single fold over the mean folding force (docs/method/skin.md; from memory).
+constexpr double fold_peak_over_mean = 1.5;
+
+/// Warnings of tip, middle and root often differ in their numbers alone; the first stands for all.
+void add_unless_alike(std::vector<std::string>& warnings, const std::string& warning) {
+  const auto without_digits = [](std::string text) {
+    text.erase(
+        std::remove_if(text.begin(), text.end(), [](unsigned char letter) { return std::isdigit(letter) != 0; }),
+        text.end());
+    return text;
+  };
+  if (std::none_of(warnings.begin(), warnings.end(),
+                   [&](const std::string& each) { return without_digits(each) == without_digits(warning); }))
+    warnings.push_back(warning);
+}
+
+} // namespace
+
+void describe_cells(const CrashCase& crash_case, const Ingredients& from, StructureModel& model) {
+  const LatticeFill& fill = *from.fill;
+  for (const auto& [where, station] :
+       {std::pair{"tip", 0.0}, std::pair{"middle", 0.5 * fill.length}, std::pair{"root", fill.length}}) {
+    CellAtStation cell{where, station, fill.size_at(station), {}};
+    cell.properties = at_case_line(
+        crash_case, path_of(*from.input, "lattice.cell"), "Choose another cell, material or direction.", [&] {
+          return cell_properties(*fill.cell, *fill.material, from.input->lattice->crush_direction,
+                                 fill.relative_density_at(station));
+        });
+    for (const std::string& warning : cell.properties.warnings)
+      add_unless_alike(model.warnings, fmt::format("{}: {}", model.id, warning));
+    model.cells.push_back(std::move(cell));
+  }
+}
+
+void describe_lattice(const Ingredients& from, StructureModel& model) {
+  const LatticeFill& fill = *from.fill;
+  const bool foam = fill.cell->cell_class == CellClass::foam;
+  model.cell_edge = fill.cell_edge;
+  model.middle_relative_density = fill.relative_density_at(0.5 * fill.length);
+  model.smallest_wall = foam ? 0 : std::min(fill.size_tip, fill.size_root);
+  double narrowest = std::numeric_limits<double>::infinity();
+  for (const Section& section : from.input->envelope.sections)
+    narrowest = std::min(narrowest, properties_of(section).smallest_width - 2 * from.skin_thickness);
+  model.cells_across = fill.cell_edge > 0 ? narrowest / fill.cell_edge : 0;
+  if (model.cells_across > 0 && model.cells_across < fewest_cells_across)
+    model.warnings.push_back(fmt::format("{}: {:.1f} cells across the narrowest width; under {:.0f} the free edges "
+                                         "weaken the lattice below its law.",
+                                         model.id, model.cells_across, fewest_cells_across));
+  if (fill.cell->printable_minimum && !foam && model.smallest_wall < fill.cell->printable_minimum->value)
+    model.warnings.push_back(fmt::format("{}: the smallest {}, {}, is under the usual printable minimum of {}.",
+                                         model.id, fill.cell->size_name, show(model.smallest_wall, Dimension::length),
+                                         show(fill.cell->printable_minimum->value, Dimension::length)));
+}
+
+double temperature_factor_of(const CrashCase& crash_case, const BaseMaterial& material,
+                             std::vector<std::string>& warnings) {
+  if (!crash_case.service_temperature)
+    return 1;
+  const double temperature = crash_case.service_temperature->value;
+  if (const auto factor = strength_factor(material, temperature))
+    return *factor;
+  if (temperature >= hot)
+    warnings.push_back(fmt::format("{} at {}: no strength factor is stated, and at this temperature its strength "
+                                   "changes with time (ageing). The verdict does not cover that.",
+                                   material.id, show(temperature, Dimension::temperature)));
+  else if (temperature >= warm)
+    warnings.push_back(fmt::format("{} at {}: no strength factor is stated; strength at room temperature is used.",
+                                   material.id, show(temperature, Dimension::temperature)));
+  return 1;
+}
+
+void describe_rate(const BaseMaterial& material, StructureModel& model) {
+  if (!material.rate_factor) {
+    model.rate_high = untested_rate_factor;
+    model.warnings.push_back(
+        fmt::format("{}: {} states no rate factor. Energy checks take 1.00, force checks {:.2f}, the "
+                    "most that lattices of a rate-sensitive steel were measured to gain.",
+                    model.id, material.id, untested_rate_factor));
+    return;
+  }
+  model.rate_nominal = material.rate_factor->value;
+  model.rate_low = material.rate_factor->low_end();
+  model.rate_high = material.rate_factor->high_end();
+}
+
+/// What the folding laws leave out of this skin.
+void describe_skin(const Ingredients& from, StructureModel& model) {
+  double widest = 0, narrowest = std::numeric_limits<double>::infinity(), greatest = 0;
+  for (const Layer& layer : model.layers) {
+    const SectionProperties section =
+        properties_of(section_at(from.input->envelope, layer.station + 0.5 * layer.height));
+    const double parts = section.corner_count >= 3 ? section.corner_count : std::numbers::pi;
+    const double ratio = mid_line_perimeter(section, from.skin_thickness) / parts / from.skin_thickness;
+    widest = std::max(widest, ratio);
+    narrowest = std::min(narrowest, ratio);
+    greatest = std::max(greatest, layer.skin_force);
+  }
+  if (widest > greatest_width_over_wall || narrowest < least_width_over_wall)
+    model.warnings.push_back(
+        fmt::format("{}: the skin's width over its thickness runs from {:.0f} to {:.0f}; the folding "
+                    "law was found for {:.0f} to {:.0f} and is extrapolated.",
+                    model.id, narrowest, widest, least_width_over_wall, greatest_width_over_wall));
+  model.warnings.push_back(
+      fmt::format("{}: the skin's force is the mean over its folds; single folds lie about half "
+                  "above it, up to {} more. Keep that margin to force limits, or test the section.",
+                  model.id, show((fold_peak_over_mean - 1) * greatest, Dimension::force)));
+  if (!from.skin_material->ultimate_stress)
+    model.warnings.push_back(
+        fmt::format("{}: {} states no ultimate stress, so the skin's flow stress is its proof stress: "
+                    "low for force checks.",
+                    model.id, from.skin_material->id));
+}
+
+void name_inversions(StructureModel& model) {
+  model.inversions = inversions(model.layers);
+  if (model.inversions.empty())
+    return;
+  const Inversion& first = model.inversions.front();
+  model.warnings.push_back(fmt::format(
+      "{}: {} of {} layers would crush before their neighbour towards the struck end; the first lies {} from it ({} "
+      "against {}).",
+      model.id, model.inversions.size(), model.layers.size(), show(first.station, Dimension::length),
+      show(first.collapse_force, Dimension::force), show(first.outer_collapse_force, Dimension::force)));
+}
+
+} // namespace crushwright
