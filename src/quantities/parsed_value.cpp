@@ -161,6 +161,7 @@ std::vector<const DimensionRow*> rows_with_unit(std::string_view unit) {
 
 std::string named(const std::vector<const DimensionRow*>& rows) {
   std::vector<std::string> names;
+  names.reserve(rows.size());
   for (const DimensionRow* row : rows) {
     names.emplace_back(row->with_article);
   }

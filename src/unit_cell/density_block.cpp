@@ -59,6 +59,7 @@ std::string rounded_up(double error) {
 
 std::string true_density_block(const DensityFit& fit) {
   std::vector<std::string> coefficients;
+  coefficients.reserve(fit.coefficients.size());
   for (double coefficient : fit.coefficients)
     coefficients.push_back(fmt::format("{:.8g}", coefficient));
   return fmt::format("true_density:\n"
