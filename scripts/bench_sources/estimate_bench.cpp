@@ -4,6 +4,7 @@
 #include "crushwright/estimate.hpp"
 #include "crushwright/study.hpp"
 #include "estimate/impact_runs.hpp"
+#include "estimate/quick_judgement.hpp"
 
 #include <benchmark/benchmark.h>
 #include <boost/numeric/odeint.hpp>
@@ -41,17 +42,26 @@ void limit_ms(benchmark::State& state, double limit) {
 }
 
 /// Three impacts at weak, nominal and strong: structures, curves, motion, limits.
-void estimate_of_the_demo(benchmark::State& state) {
+void weak_nominal_strong_of_the_demo(benchmark::State& state) {
   (void)structure_models(demo(), catalogue()); // the catalogue's files are read once
+  for (auto _ : state) {
+    const auto structures = structure_models(demo(), catalogue());
+    benchmark::DoNotOptimize(quick_judgement(demo(), structures, deciding_set()));
+  }
+  limit_ms(state, 0.8);
+}
+BENCHMARK(weak_nominal_strong_of_the_demo)->Unit(benchmark::kMillisecond);
+
+/// The same with the stacked sides and every figure that reports show.
+void with_stacked_sides_and_figures(benchmark::State& state) {
   for (auto _ : state) {
     const auto structures = structure_models(demo(), catalogue());
     benchmark::DoNotOptimize(judge_case(demo(), structures, deciding_set(), false));
   }
-  limit_ms(state, 0.8);
 }
-BENCHMARK(estimate_of_the_demo)->Unit(benchmark::kMillisecond);
+BENCHMARK(with_stacked_sides_and_figures)->Unit(benchmark::kMillisecond);
 
-/// The same from structures that are already there: what `scatter` would repeat without rebuilding them.
+/// The last from structures that are already there: what `scatter` would repeat without rebuilding them.
 void sides_of_the_demo(benchmark::State& state) {
   const auto structures = structure_models(demo(), catalogue());
   for (auto _ : state)
