@@ -30,6 +30,7 @@ std::vector<ShareInput> read_shares(const Mapping& impact, const std::vector<Str
     return {{structures.front().id, 1.0}};
   }
   std::vector<std::string> known;
+  known.reserve(structures.size());
   for (const StructureInput& structure : structures)
     known.push_back(structure.id);
   Mapping share = impact.mapping("share");

@@ -71,6 +71,7 @@ void read_scatter(const Mapping& root, CrashCase& crash_case) {
   if (std::none_of(sets.begin(), sets.end(), has_id(handbook_id)))
     sets.insert(sets.begin(), handbook_scatter());
   std::vector<std::string> ids;
+  ids.reserve(sets.size());
   for (const ScatterSet& set : sets)
     ids.push_back(set.id);
   const std::string deciding = scatter->choice_or("decide_with", ids, sets.size() == 1 ? ids.front() : handbook_id);
