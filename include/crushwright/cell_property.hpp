@@ -25,8 +25,7 @@ struct CellProperty {
   std::string reason;                ///< why that one
 };
 
-/// Which law of the cell is used for which property; indices into the cell's law lists, or -1 for the class's own
-/// law.
+/// The law picked for each property, with the base stress that the plateau law is multiplied by.
 struct ChosenLaws {
   PowerLaw elastic_modulus;
   PowerLaw plateau_stress;

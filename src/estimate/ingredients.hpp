@@ -4,6 +4,7 @@
 #include "estimate/lattice_fill.hpp"
 
 #include <fmt/format.h>
+#include <numbers>
 #include <optional>
 #include <string>
 
@@ -21,6 +22,12 @@ struct Ingredients {
 /// Perimeter of the skin's middle [m].
 inline double mid_line_perimeter(const SectionProperties& section, double thickness) {
   return section.perimeter - section.offset_term * thickness;
+}
+
+/// Width of one folding wall of the skin [m]: a side's share of the middle perimeter, or a smooth outline's diameter.
+inline double wall_width(const SectionProperties& section, double thickness) {
+  const double parts = section.corner_count >= 3 ? section.corner_count : std::numbers::pi;
+  return mid_line_perimeter(section, thickness) / parts;
 }
 
 inline std::string path_of(const StructureInput& input, const std::string& below) {

@@ -6,11 +6,8 @@
 #include "quantities/units.hpp"
 
 #include <algorithm>
-#include <cctype>
 #include <cmath>
 #include <fmt/format.h>
-#include <limits>
-#include <numbers>
 
 namespace crushwright {
 namespace {
@@ -193,9 +190,8 @@ void describe_filled_skin(const Ingredients& from, StructureModel& model) {
       continue;
     const SectionProperties section =
         properties_of(section_at(from.input->envelope, layer.station + 0.5 * layer.height));
-    const double perimeter = mid_line_perimeter(section, from.skin_thickness);
     const bool corners = section.corner_count >= 3;
-    const double width = perimeter / (corners ? section.corner_count : std::numbers::pi);
+    const double width = wall_width(section, from.skin_thickness);
     interaction += layer.height * interaction_force(corners ? interaction_square : interaction_smooth,
                                                     layer.lattice_force / layer.lattice_area, from.skin_flow_stress,
                                                     width, from.skin_thickness);

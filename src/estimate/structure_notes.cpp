@@ -6,7 +6,6 @@
 #include <cctype>
 #include <fmt/format.h>
 #include <limits>
-#include <numbers>
 
 namespace crushwright {
 namespace {
@@ -111,8 +110,7 @@ void describe_skin(const Ingredients& from, StructureModel& model) {
   for (const Layer& layer : model.layers) {
     const SectionProperties section =
         properties_of(section_at(from.input->envelope, layer.station + 0.5 * layer.height));
-    const double parts = section.corner_count >= 3 ? section.corner_count : std::numbers::pi;
-    const double ratio = mid_line_perimeter(section, from.skin_thickness) / parts / from.skin_thickness;
+    const double ratio = wall_width(section, from.skin_thickness) / from.skin_thickness;
     widest = std::max(widest, ratio);
     narrowest = std::min(narrowest, ratio);
     greatest = std::max(greatest, layer.skin_force);

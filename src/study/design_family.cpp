@@ -1,13 +1,10 @@
 #include "study/design_family.hpp"
 
-#include "crushwright/errors.hpp"
-#include "estimate/quick_judgement.hpp"
 #include "quantities/units.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
-#include <limits>
 
 namespace crushwright {
 namespace {
