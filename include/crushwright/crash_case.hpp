@@ -80,11 +80,12 @@ struct ImpactInput {
 struct ScatterSet {
   std::string id;
   std::string description;
-  Quantity law;               ///< coefficient of variation of the lattice law [-]
-  Quantity build;             ///< of the build: everything printed [-]
-  Quantity skin;              ///< of the skin law [-]
-  Quantity interaction;       ///< lattice with skin, factor with interval [-]
-  Quantity efficiency_strain; ///< coefficient of variation [-]
+  Quantity law;                    ///< coefficient of variation of the lattice law [-]
+  Quantity build;                  ///< of the build: everything printed [-]
+  Quantity skin;                   ///< of the skin law [-]
+  Quantity interaction;            ///< lattice with skin, factor with interval [-]
+  bool interaction_tested = false; ///< the interval is the user's own, so the interaction law does not widen it
+  Quantity efficiency_strain;      ///< coefficient of variation [-]
 };
 
 /// What `size` may change.

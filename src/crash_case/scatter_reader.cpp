@@ -29,8 +29,10 @@ ScatterSet read_set(const std::string& id, Mapping set) {
   read.build = scatter_or(set, "build", read.build);
   read.skin = scatter_or(set, "skin", read.skin);
   read.efficiency_strain = scatter_or(set, "efficiency_strain", read.efficiency_strain);
-  if (set.has("interaction"))
+  if (set.has("interaction")) {
     read.interaction = set.quantity("interaction", Dimension::number, Bounds::closed(0.5, 3));
+    read.interaction_tested = true;
+  }
   return read;
 }
 

@@ -21,10 +21,9 @@ void settle_interval(Quantity& quantity) {
   quantity.high.reset();
 }
 
-/// A path marks the interval as the user's own, so that the interaction law no longer widens it.
 void settle_interaction(ScatterSet& scatter) {
   settle_interval(scatter.interaction);
-  scatter.interaction.path = "settled";
+  scatter.interaction_tested = true;
 }
 
 const std::array<Unknown, 7>& unknowns() {

@@ -30,8 +30,8 @@ double interaction(const StructureModel& structure, const ScatterSet& scatter, S
     return scatter.interaction.value;
   // Untested, the force check takes the interaction law where that is more than the range; the user's own tests
   // replace both.
-  const bool prior = scatter.interaction.path.empty();
-  return prior ? std::max(scatter.interaction.high_end(), structure.interaction_law) : scatter.interaction.high_end();
+  const double high = scatter.interaction.high_end();
+  return scatter.interaction_tested ? high : std::max(high, structure.interaction_law);
 }
 
 double rate(const StructureModel& structure, Side side) {

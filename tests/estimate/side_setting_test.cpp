@@ -93,7 +93,7 @@ TEST_CASE("untested, the strong side takes the interaction law where it is more 
   CHECK(factors(model, scatter(), Side::nominal, false).force == Approx(1.15 * 1.02).epsilon(1e-15));
   // A tested interaction replaces it.
   ScatterSet tested = scatter();
-  tested.interaction.path = "scatter.sets.tested.interaction";
+  tested.interaction_tested = true;
   CHECK(factors(model, tested, Side::strong, false).force == Approx(within).epsilon(1e-15));
 }
 
