@@ -5,6 +5,8 @@
 #include "unit_cell/unit_cell_reader.hpp"
 
 #include <fmt/format.h>
+#include <fstream>
+#include <iterator>
 
 namespace crushwright {
 
@@ -40,6 +42,11 @@ const std::filesystem::path& file_of(const FileMap& files, const std::string& id
                                "{0}/{2}.yaml to a catalogue folder (docs/catalogue_format.md).",
                                folder, kind, id, nearest ? fmt::format(" Did you mean '{}'?", *nearest) : "",
                                comma_list(known)));
+}
+
+std::string bytes_of(const std::filesystem::path& file) {
+  std::ifstream stream(file, std::ios::binary);
+  return {std::istreambuf_iterator<char>(stream), std::istreambuf_iterator<char>()};
 }
 
 void require_id(const Mapping& entry, const std::string& stated, const std::string& id) {
@@ -88,6 +95,9 @@ const UnitCell& Catalogue::cell(const std::string& id) const {
   UnitCell cell = read_unit_cell(entry);
   require_id(entry, cell.id, id);
   bytes_["unit_cells/" + id + ".yaml"] = entry.bytes();
+  if (!cell.mesh_file.empty()) {
+    bytes_["unit_cells/" + cell.mesh_file] = bytes_of(cell_files_.at(id).parent_path() / cell.mesh_file);
+  }
   return cells_.emplace(id, std::move(cell)).first->second;
 }
 

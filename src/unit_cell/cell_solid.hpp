@@ -1,22 +1,14 @@
 #pragma once
 #include "crushwright/unit_cell.hpp"
+#include "unit_cell/level_surface.hpp"
+#include "unit_cell/sample_grid.hpp"
+#include "unit_cell/solid_body.hpp"
 
 #include <array>
-#include <functional>
 #include <span>
-#include <string_view>
 #include <vector>
 
 namespace crushwright {
-
-using CellPoint = std::array<double, 3>; ///< a point in cell edges; the cell is [0, 1)³ and repeats
-
-/// The surfaces that a sheet cell can be built around, each as the zero set of its first harmonics with the cell edge
-/// a as period: gyroid Σ sin x cos y; diamond sin x sin y sin z + Σ sin x cos y cos z (x = 2π X / a).
-enum class SheetSurface { gyroid, diamond };
-
-/// @throws OutOfDomain for a name other than "gyroid" or "diamond".
-SheetSurface sheet_surface(std::string_view name);
 
 /// What the solid of one periodic cell is grown around: the axes of its struts or the middle surface of its sheet.
 ///
@@ -27,7 +19,7 @@ SheetSurface sheet_surface(std::string_view name);
 class CellSkeleton {
 public:
   /// Farthest distance at which `distance` is meant to be used [cell edges].
-  static constexpr double largest_reach = 0.35;
+  static constexpr double largest_reach = 0.40;
 
   /// Struts of one cell in cell edges; periodic copies of one strut count once.
   /// @throws OutOfDomain when there is no strut, or a strut is shorter than 1e-6 or longer than 2 cell edges.
@@ -43,27 +35,24 @@ public:
   bool is_sheet() const { return struts_.empty(); }
   /// Struts of one cell, each once; empty for a sheet.
   const std::vector<Strut>& struts() const { return struts_; }
+  /// Those and every periodic copy that comes within `reach` of the cell [cell edges], below 1.
+  std::vector<Strut> copies_within(double reach) const;
   /// Sum of the strut lengths of one cell [cell edges]; 0 for a sheet.
   double strut_length() const;
 
-  /// Receives one sample: flat index (x fastest) and distance.
-  using Visitor = std::function<void(std::size_t index, double distance)>;
   /// Visits the cell centres of an n × n × n grid that lie within `reach` of the skeleton, in a fixed order.
   /// @param n      [-], > 0
   /// @param reach  [cell edges], in (0, largest_reach]
-  void visit_near(int n, double reach, const Visitor& visitor) const;
+  void visit_near(int n, double reach, const SampleVisitor& visitor) const;
+  /// The same in layers that can be visited at once from several threads: no sample belongs to two of them.
+  int layers(int n) const;
+  void visit_layer(int n, double reach, int layer, const SampleVisitor& visitor) const;
 
 private:
   std::vector<Strut> struts_;
-  std::vector<Strut> images_; ///< every periodic copy that comes within largest_reach of the cell
+  std::vector<Strut> images_; ///< copies within largest_reach
   SheetSurface surface_ = SheetSurface::gyroid;
-
-  void visit_near_struts(int n, double reach, const Visitor& visitor) const;
-  void visit_near_sheet(int n, double reach, const Visitor& visitor) const;
 };
-
-/// Distance from a point to the sheet's middle surface by Newton's method on its foot [cell edges]; see CellSkeleton.
-double distance_to_surface(SheetSurface surface, const CellPoint& point);
 
 /// Volume fraction of the solid sampled on one n × n × n grid of cell centres, for several sizes at once.
 ///
@@ -84,6 +73,9 @@ struct VolumeFraction {
   int fine_cells = 0; ///< cells along the edge on the finer grid
 };
 
+/// Limit of a second-order sequence from grids of n and 3n/2 cells.
+VolumeFraction extrapolated(double coarse, double fine, int fine_cells);
+
 /// True volume fraction of the solid for several sizes, each from two grids of n and 3n/2 cells along the edge: n at
 /// least 96 and 12 / τ for struts, at least 80 and 4 / τ for sheets, whose curvature is small beside their thickness.
 std::vector<VolumeFraction> volume_fractions(const CellSkeleton& skeleton, std::span<const double> size_ratios);
@@ -91,5 +83,6 @@ std::vector<VolumeFraction> volume_fractions(const CellSkeleton& skeleton, std::
 /// Whether the solid holds one chain of face-connected voxels, of n × n × n in the cell, from each face of the cell
 /// to the opposite one, in all three directions.
 bool connects_opposite_faces(const CellSkeleton& skeleton, double size_ratio, int n);
+bool connects_opposite_faces(const SolidBody& body, int n);
 
 } // namespace crushwright

@@ -62,13 +62,15 @@ std::string true_density_block(const DensityFit& fit) {
   coefficients.reserve(fit.coefficients.size());
   for (double coefficient : fit.coefficients)
     coefficients.push_back(fmt::format("{:.8g}", coefficient));
+  const std::string constant = fit.constant == 0 ? "" : fmt::format("  constant: {:.8g}\n", fit.constant);
   return fmt::format("true_density:\n"
+                     "{}"
                      "  coefficients: [{}]\n"
                      "  size_ratio_range: [{:.4g}, {:.4g}]\n"
                      "  largest_fit_error: {}\n"
                      "  source: \"{} (scripts/update_catalogue, docs/method/unit_cell.md)\"\n"
                      "  standing: derived\n",
-                     fmt::join(coefficients, ", "), fit.size_ratio_range.low, fit.size_ratio_range.high,
+                     constant, fmt::join(coefficients, ", "), fit.size_ratio_range.low, fit.size_ratio_range.high,
                      rounded_up(fit.largest_error), fit.method);
 }
 
@@ -79,10 +81,12 @@ bool has_true_density(const std::string& entry) {
 std::string with_true_density(const std::string& entry, const std::string& block, const std::string& shown_name) {
   if (const auto place = find_block(entry, "true_density"))
     return entry.substr(0, place->begin) + block + entry.substr(place->end);
-  const auto nominal = find_block(entry, "nominal_density");
+  auto nominal = find_block(entry, "nominal_density");
+  if (!nominal)
+    nominal = find_block(entry, "edge_name"); // skeletal cells have no nominal density
   if (!nominal)
     throw InputError(
-        fmt::format("{}: expected a block nominal_density or true_density at the left margin; found none. "
+        fmt::format("{}: expected nominal_density, edge_name or true_density at the left margin; found none. "
                     "Add nominal_density (docs/catalogue_format.md) and run again.",
                     shown_name));
   std::string before = entry.substr(0, nominal->end);

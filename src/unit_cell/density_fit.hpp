@@ -16,6 +16,7 @@ struct DensitySample {
 /// True relative density ρ̄ = Σ coefficient_k τ^k, k = 1.., with what it was fitted to.
 struct DensityFit {
   std::vector<double> coefficients; ///< shape = (highest power)
+  double constant = 0;              ///< added to the sum; skeletal cells only
   Range size_ratio_range;           ///< of the samples
   double largest_error = 0;         ///< largest |fit - sample| / sample [-]
   std::vector<DensitySample> samples;
@@ -30,6 +31,10 @@ struct DensityFit {
 /// @return        coefficients, shape = (highest power)
 std::vector<double> fitted_coefficients(const std::vector<double>& given, const std::vector<bool>& open,
                                         const std::vector<DensitySample>& samples);
+
+/// The same for any powers of τ, the zeroth among them.
+/// @return  one coefficient for each power
+std::vector<double> fitted_powers(const std::vector<int>& powers, const std::vector<DensitySample>& samples);
 
 /// Σ coefficient_k τ^k, k = 1.. [-].
 double evaluate_density(const std::vector<double>& coefficients, double size_ratio);
@@ -53,8 +58,11 @@ DensityFit density_of_solid(const CellSkeleton& skeleton);
 /// @throws OutOfDomain for any other nominal slope.
 DensityFit density_of_honeycomb(double nominal_slope);
 
-/// The one of the two above that the cell's class asks for.
-/// @throws OutOfDomain for a foam, whose density is stated directly.
+/// What the cell's class asks for: one of the two above, or from sampled bodies up to a density of one half
+/// plates: c1 = Σ area × thickness factor, exact, c2 and c3 fitted, exact as long as plates meet along the same
+/// lines; skeletal: necks from 0.04 on, constant and c2 to c5 fitted: near pinch-off the level falls with τ², and the
+/// volume follows the level but for a term of power 3/2.
+/// @throws OutOfDomain for a foam or a solid, whose density is not a function of a size.
 DensityFit density_of_cell(const UnitCell& cell);
 
 } // namespace crushwright

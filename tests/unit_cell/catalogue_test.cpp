@@ -1,4 +1,5 @@
 #include "crushwright/errors.hpp"
+#include "surface/sample_meshes.hpp"
 #include "unit_cell/catalogue_folder.hpp"
 
 #include <catch2/catch.hpp>
@@ -58,6 +59,21 @@ TEST_CASE("only files that were asked for count as used, sorted by name") {
   CHECK(used[1].second.find("id: bcc") != std::string::npos);
 }
 
+TEST_CASE("the mesh of a solid counts as used beside its entry") {
+  const TemporaryFolder folder("solid");
+  folder.write("unit_cells/own.yaml",
+               "schema: 1\nid: own\nname: Own\ndescription: Invented.\nclass: solid\n"
+               "behaviour: bending\nsymmetry: tetragonal\nmesh: own.off\nmesh_cell_edge: 10\n");
+  const std::string mesh = sample_meshes::off_text(sample_meshes::channel_cell());
+  folder.write("unit_cells/own.off", mesh);
+  Catalogue catalogue({folder.path()});
+  CHECK(catalogue.cell("own").true_density_coefficients.front() == Approx(0.75).epsilon(1e-12));
+  const auto used = catalogue.files_used();
+  REQUIRE(used.size() == 2);
+  CHECK(used[0].first == "unit_cells/own.off");
+  CHECK(used[0].second == mesh);
+}
+
 TEST_CASE("an unknown material is named with the nearest spelling and the known ones") {
   const TemporaryFolder folder("unknown");
   folder.write("base_materials/own-alloy.yaml", own_material);
@@ -76,9 +92,10 @@ TEST_CASE("an unknown cell is named with the known ones") {
       catalogue.cell("bbc"), InputError,
       Catch::Matchers::Message(
           "unit_cells/ of the catalogue has no unit cell 'bbc'. Did you mean 'bcc'? Known: bcc, bccz, "
-          "diamond, diamond_sheet, fcc_all_faces, gyroid_sheet, honeycomb_doubled_wall, "
-          "honeycomb_uniform_wall, kelvin, metal_foam_closed, octet, simple_cubic. Use one of "
-          "these, or add unit_cells/bbc.yaml to a catalogue folder (docs/catalogue_format.md)."));
+          "cubic_octet_plate, cubic_plate, cuboctahedron, diamond, diamond_sheet, diamond_skeletal, fcc_all_faces, "
+          "fcc_side_faces, fccz, gyroid_sheet, gyroid_skeletal, honeycomb_doubled_wall, honeycomb_uniform_wall, "
+          "iwp_sheet, kelvin, metal_foam_closed, octet, primitive_sheet, rhombic_dodecahedron, simple_cubic. Use one "
+          "of these, or add unit_cells/bbc.yaml to a catalogue folder (docs/catalogue_format.md)."));
 }
 
 TEST_CASE("a file whose name is not its id is refused") {

@@ -47,6 +47,6 @@ TEST_CASE("An entry without a true density gets it behind its nominal one") {
   CHECK(with_true_density("nominal_density: {coefficients: [0, 2]}", sample_block, "x.yaml") ==
         "nominal_density: {coefficients: [0, 2]}\n" + sample_block);
   CHECK_THROWS_WITH(with_true_density("id: x\n", sample_block, "x.yaml"),
-                    "x.yaml: expected a block nominal_density or true_density at the left margin; found none. Add "
+                    "x.yaml: expected nominal_density, edge_name or true_density at the left margin; found none. Add "
                     "nominal_density (docs/catalogue_format.md) and run again.");
 }
