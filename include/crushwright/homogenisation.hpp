@@ -94,7 +94,8 @@ struct HardeningCurve {
   std::vector<double> stress; ///< over the yield stress, first 1, never falling [-]; flat beyond the last point
 };
 
-/// Uniaxial crushing of any cell with a solid, J2 plasticity, small strains, sides free. docs/method/voxel.md.
+/// Uniaxial crushing of any cell with a solid, J2 plasticity, small strains, sides free.
+/// docs/method/voxel_plasticity.md.
 struct SolidCollapse {
   Eigen::Vector3d direction;
   double relative_density = 0; ///< of the voxels [-]
@@ -110,7 +111,10 @@ struct SolidCollapse {
 };
 
 /// @param yield_strain  yield stress over Young's modulus of the metal [-], in (0, 0.1)
-/// @param last_strain   macroscopic strain to go to [-], in (0, 0.1]
+/// @param last_strain   macroscopic strain to go to [-], in (0, 0.1]; the path goes on past it, to 0.1 at most, until
+///                      the plastic strain of `collapse` is reached
+/// @throws OutOfDomain for values outside these ranges, a hardening curve that falls, a path that ends before its
+///         collapse, a step that does not come to balance, and as solid_stiffness; the message carries the values.
 SolidCollapse solid_collapse(const UnitCell& cell, double size_ratio, double poissons_ratio, double yield_strain,
                              const HardeningCurve& hardening, const Eigen::Vector3d& direction, double last_strain,
                              const SolidOptions& options);

@@ -22,6 +22,16 @@ enum class DensityBasis { nominal, true_, weighed };
 /// Which stress of the base material normalises a law.
 enum class StressBasis { proof_stress, flow_stress, ultimate_stress };
 
+/// How a law of evidence `computed` was computed.
+struct Computation {
+  std::string method; ///< "frame" or "voxels"
+  int grid = 0;       ///< voxels along the cell edge on the finest grid; 0 for frames
+  double spread = 0;  ///< largest |extrapolated - finest grid| / extrapolated of its points [-]; 0 for frames
+  double largest_residual = 0; ///< largest |law / computed point - 1| [-]
+  std::string version;         ///< of the program
+  bool operator==(const Computation&) const = default;
+};
+
 /// What a law was fitted to or derived from; shown as evidence and used in choosing between laws.
 struct LawOrigin {
   std::string id; ///< unique within the cell, for instance "pin-jointed-collapse"
@@ -34,13 +44,17 @@ struct LawOrigin {
   std::optional<double> coefficient_of_variation; ///< of the law about its data
   std::string remark;
   Source source;
+  std::optional<Computation> computation; ///< there for evidence `computed`, and for no other
+  /// Closed form of slender beams between node centres. Real nodes make the cell stiffer and stronger, so such a law
+  /// alone carries no verdict; docs/method/scaling_law.md.
+  bool node_to_node = false;
 };
 
 /// Power law y = C ρ̄^m times a base property: Young's modulus for stiffness, the stated stress for strength.
 struct PowerLaw {
   LawOrigin origin;
   double coefficient = 0;                               ///< C [-], > 0
-  double exponent = 0;                                  ///< m [-], >= 0
+  double exponent = 0;                                  ///< m [-], >= 0; a ratio's may be below 0
   StressBasis stress_basis = StressBasis::proof_stress; ///< not used by stiffness laws
 };
 

@@ -18,17 +18,22 @@ struct VoxelSolid {
 
 /// The solid of a cell on n voxels along the edge: as many of the voxels nearest to the skeleton as the true relative
 /// density of the size asks for, so that the voxels weigh what the solid weighs. Voxels equally near are taken or
-/// left together. Then every part that is not joined through faces to a part that reaches its own copies in all three
-/// directions is dropped.
+/// left together. A honeycomb has voxels of about 1/n in its plane and one along its axis. Then every part that is
+/// not joined through faces to a part that reaches its own copies in all three directions is dropped.
 /// @throws OutOfDomain when no part reaches its own copies in all three directions: say so and ask for a finer grid.
 VoxelSolid voxel_solid(const UnitCell& cell, double size_ratio, int n);
+
+/// The last step of the above for a solid made otherwise: drops what does not carry load, counts it, sets the
+/// relative density.
+/// @throws OutOfDomain as voxel_solid.
+VoxelSolid with_loose_parts_dropped(VoxelSolid solid);
 
 /// The nodes and elements of the metal alone, numbered without gaps; periodic.
 struct VoxelMesh {
   std::array<double, 3> spacing{};                   ///< of the voxels [cell edges]
   std::vector<std::array<std::int32_t, 8>> elements; ///< node numbers, in the corner order of the brick: x fastest,
                                                      ///< then y, then z; sorted by z, y, x
-  std::vector<std::array<int, 3>> element_place; ///< voxel indices, shape = (number of elements, 3)
+  std::vector<std::array<int, 3>> element_place;     ///< voxel indices, shape = (number of elements, 3)
   std::int32_t nodes = 0;
 };
 VoxelMesh voxel_mesh(const VoxelSolid& solid);

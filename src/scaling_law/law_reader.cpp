@@ -37,6 +37,38 @@ Source law_source(const Mapping& law) {
   return source;
 }
 
+Computation read_computation(Mapping block) {
+  block.allow({"method", "grid", "spread", "largest_residual", "version"});
+  Computation computation;
+  computation.method = block.choice("method", {"frame", "voxels"});
+  computation.grid = block.integer("grid", 0, 4096);
+  if ((computation.method == "voxels") != (computation.grid > 0)) {
+    block.fail("grid", fmt::format("grid {} does not go with method {}", computation.grid, computation.method),
+               "Voxels have a grid above 0, frames have grid 0. Compute the law again with `crushwright cell FILE "
+               "--laws LOW HIGH --write`.");
+  }
+  computation.spread = block.number("spread", Bounds::not_negative());
+  computation.largest_residual = block.number("largest_residual", Bounds::not_negative());
+  computation.version = block.text("version");
+  return computation;
+}
+
+std::optional<Computation> computation_of(const Mapping& law, Evidence evidence) {
+  const bool computed = evidence == Evidence::computed;
+  if (computed && !law.has("computed_by")) {
+    law.fail(
+        "computed_by", "a computed law says what computed it, and this one does not",
+        "Write it with `crushwright cell FILE --laws LOW HIGH --write`, or state where else the numbers come from "
+        "as evidence.");
+  }
+  if (!computed && law.has("computed_by")) {
+    law.fail("computed_by",
+             fmt::format("only a law of evidence computed has this, and the law is {}", name_of(evidence)),
+             "Remove the line or correct evidence.");
+  }
+  return computed ? std::optional(read_computation(law.mapping("computed_by"))) : std::nullopt;
+}
+
 LawOrigin read_origin(const Mapping& law) {
   LawOrigin origin;
   origin.id = law.text("id");
@@ -52,6 +84,7 @@ LawOrigin read_origin(const Mapping& law) {
   origin.coefficient_of_variation = law.optional_number("coefficient_of_variation", Bounds::not_negative());
   origin.remark = law.text_or("remark", "");
   origin.source = law_source(law);
+  origin.computation = computation_of(law, origin.evidence);
   return origin;
 }
 
@@ -67,16 +100,19 @@ void refuse_second_id(const Mapping& law, const std::vector<Law>& earlier, const
 PowerLaw read_power_law(Mapping& law, LawKind kind) {
   if (kind == LawKind::strength) {
     law.allow({"id", "evidence", "direction", "material", "process", "fitted_relative_density", "density_basis",
-               "coefficient_of_variation", "remark", "source", "standing", "coefficient", "exponent",
-               "stress_basis"});
+               "coefficient_of_variation", "remark", "source", "standing", "computed_by", "node_to_node",
+               "coefficient", "exponent", "stress_basis"});
   } else {
     law.allow({"id", "evidence", "direction", "material", "process", "fitted_relative_density", "density_basis",
-               "coefficient_of_variation", "remark", "source", "standing", "coefficient", "exponent"});
+               "coefficient_of_variation", "remark", "source", "standing", "computed_by", "node_to_node",
+               "coefficient", "exponent"});
   }
   PowerLaw read;
   read.origin = read_origin(law);
+  read.origin.node_to_node = law.flag_or("node_to_node", false);
   read.coefficient = law.number("coefficient", Bounds::positive());
-  read.exponent = law.number("exponent", Bounds::not_negative());
+  // A stiffness or strength grows with density; the ratio of two strengths may fall.
+  read.exponent = law.number("exponent", kind == LawKind::ratio ? Bounds::any() : Bounds::not_negative());
   if (kind == LawKind::strength) {
     read.stress_basis = word_read(
         law, "stress_basis", {StressBasis::proof_stress, StressBasis::flow_stress, StressBasis::ultimate_stress});
@@ -86,7 +122,8 @@ PowerLaw read_power_law(Mapping& law, LawKind kind) {
 
 DensificationLaw read_densification_law(Mapping& law) {
   law.allow({"id", "evidence", "direction", "material", "process", "fitted_relative_density", "density_basis",
-             "coefficient_of_variation", "remark", "source", "standing", "definition", "intercept", "slope"});
+             "coefficient_of_variation", "remark", "source", "standing", "computed_by", "definition", "intercept",
+             "slope"});
   DensificationLaw read;
   read.origin = read_origin(law);
   read.definition = word_read(law, "definition",
