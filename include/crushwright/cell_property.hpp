@@ -2,6 +2,7 @@
 #include "crushwright/cell_curve.hpp"
 #include "crushwright/unit_cell.hpp"
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -57,13 +58,15 @@ struct CellProperties {
 /// Chooses the laws for a cell, material and direction around a relative density (true basis).
 /// Order: measured, published that match in cell, direction, alloy, condition, process, range and basis, computed,
 /// other published, generic; a law inside its range beats one outside. docs/method/cell_property.md.
-/// @throws OutOfDomain when the material lacks what every law needs.
+/// @param asked  kind of evidence that goes before all others where a law of it holds for the direction
+/// @throws OutOfDomain when the material lacks what every law needs, or when no law of the plateau stress is of the
+///         kind that is asked for; the message names the kinds that there are.
 ChosenLaws choose_laws(const UnitCell& cell, const BaseMaterial& material, const std::string& direction,
-                       double relative_density);
+                       double relative_density, std::optional<Evidence> asked = std::nullopt);
 
 /// All properties with their evidence. Errors as choose_laws.
 CellProperties cell_properties(const UnitCell& cell, const BaseMaterial& material, const std::string& direction,
-                               double relative_density);
+                               double relative_density, std::optional<Evidence> asked = std::nullopt);
 
 /// The numbers that a layer of a structure needs, from laws already chosen; cheap.
 struct CellNumbers {

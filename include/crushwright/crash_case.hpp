@@ -20,6 +20,7 @@ struct LatticeInput {
   Quantity size_tip;                   ///< strut diameter or wall [m]; a foam: relative density [-]
   Quantity size_root;
   std::optional<Quantity> process_offset; ///< added to the drawn size by the process [m]
+  std::optional<Evidence> evidence;       ///< kind of evidence that the case asks for; absent: the best there is
 };
 
 struct SkinInput {

@@ -46,8 +46,8 @@ double strain(const DensificationLaw& law, LayerDensity& density) {
 } // namespace
 
 ChosenLaws choose_laws(const UnitCell& cell, const BaseMaterial& material, const std::string& direction,
-                       double relative_density) {
-  const GatheredLaws gathered = gather_laws({cell, material, direction, relative_density});
+                       double relative_density, std::optional<Evidence> asked) {
+  const GatheredLaws gathered = gather_laws({cell, material, direction, relative_density, asked});
   ChosenLaws chosen;
   chosen.elastic_modulus = gathered.elastic_modulus.front().law;
   chosen.plateau_stress = gathered.plateau_stress.front().law;

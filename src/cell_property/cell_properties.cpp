@@ -38,6 +38,19 @@ std::string mismatch_remark(const LawQuestion& question, const LawOrigin& origin
   return remark;
 }
 
+std::string computation_remark(const std::optional<Computation>& computation) {
+  if (!computation) {
+    return "";
+  }
+  const std::string residual = fmt::format("law within {:.2g} % of the computed points, crushwright {}",
+                                           100 * computation->largest_residual, computation->version);
+  if (computation->method == "frame") {
+    return "; computed as a frame of beams; " + residual;
+  }
+  return fmt::format("; computed with {} voxels an edge, extrapolated by {:.2g} % at most; {}", computation->grid,
+                     100 * computation->spread, residual);
+}
+
 template <class Law>
 PropertyEvidence evidence_of(const LawQuestion& question, const RatedLaw<Law>& rated, const std::string& basis) {
   const LawOrigin& origin = rated.law.origin;
@@ -48,7 +61,8 @@ PropertyEvidence evidence_of(const LawQuestion& question, const RatedLaw<Law>& r
   evidence.inside_fitted_range = rated.rank.inside;
   evidence.coefficient_of_variation = origin.coefficient_of_variation;
   evidence.remark = law_remark(rated.law) + basis + "; " + basis_remark(question, origin) +
-                    mismatch_remark(question, origin) + (origin.remark.empty() ? "" : "; " + origin.remark);
+                    mismatch_remark(question, origin) + computation_remark(origin.computation) +
+                    (origin.remark.empty() ? "" : "; " + origin.remark);
   evidence.source = origin.source;
   return evidence;
 }
@@ -100,6 +114,17 @@ CellProperty first_peak_of(const LawQuestion& question, const std::vector<RatedL
   return property;
 }
 
+// Beams from node centre to node centre have longer levers than the metal has.
+void warn_of_node_to_node(const char* what, const LawOrigin& used, std::vector<std::string>& warnings) {
+  if (used.node_to_node) {
+    warnings.push_back(
+        fmt::format("The {} rests on '{}', a closed form of beams between node centres: real nodes make "
+                    "the cell stiffer and stronger than that. It must not carry a verdict alone; test a "
+                    "coupon or use computed evidence.",
+                    what, used.id));
+  }
+}
+
 // No arrangement of a solid carries more than its own share of the section at yield.
 void warn_of_squash_load(const LawQuestion& question, const RatedLaw<PowerLaw>& used,
                          std::vector<std::string>& warnings) {
@@ -131,14 +156,14 @@ double energy_to_efficiency_strain(const CellProperties& properties) {
 } // namespace
 
 CellProperties cell_properties(const UnitCell& cell, const BaseMaterial& material, const std::string& direction,
-                               double relative_density) {
+                               double relative_density, std::optional<Evidence> asked) {
   if (!material.density) {
     throw OutOfDomain(
         fmt::format("{}: no density, so neither mass nor specific energy can be given. Add density, with "
                     "its source, to base_materials/{}.yaml.",
                     material.name, material.id));
   }
-  const LawQuestion question{cell, material, direction, relative_density};
+  const LawQuestion question{cell, material, direction, relative_density, asked};
   const GatheredLaws gathered = gather_laws(question);
   CellProperties properties;
   properties.cell = cell.id;
@@ -157,6 +182,8 @@ CellProperties cell_properties(const UnitCell& cell, const BaseMaterial& materia
     properties.plateau_end_strain.reason = "the catalogue entry has no law for it; the crush curve gives it";
   }
   properties.warnings = cell_warnings(cell, material, properties);
+  warn_of_node_to_node("elastic modulus", gathered.elastic_modulus.front().law.origin, properties.warnings);
+  warn_of_node_to_node("plateau stress", gathered.plateau_stress.front().law.origin, properties.warnings);
   warn_of_squash_load(question, gathered.plateau_stress.front(), properties.warnings);
   properties.efficiency_strain.value =
       std::min(properties.efficiency_strain.value, greatest_efficiency_strain(properties.locking_strain.value));

@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
+#include <fmt/ranges.h>
+#include <utility>
 
 namespace crushwright {
 
@@ -15,6 +17,34 @@ constexpr double notable_disagreement = 0.30;
 
 // Under about 8 % elongation struts break rather than fold (docs/method/material.md).
 constexpr double brittle_below = 0.08;
+
+bool can_be_computed(const UnitCell& cell, const std::string& what) {
+  if (cell.cell_class == CellClass::foam) {
+    return false;
+  }
+  // Honeycombs crush by folding, which no small-strain solid shows; their stiffness is computed.
+  return what == "elastic modulus" || (what == "plateau stress" && cell.behaviour != CellBehaviour::folding);
+}
+
+/// What computes the cell's own law, where it can be.
+void warn_of_uncomputed(const UnitCell& cell, const CellProperties& properties, std::vector<std::string>& warnings) {
+  std::vector<std::string> lacking;
+  for (const auto& [what, property] : {std::pair{"elastic modulus", &properties.elastic_modulus},
+                                       std::pair{"plateau stress", &properties.plateau_stress}}) {
+    const auto computed = [](const PropertyEvidence& evidence) { return evidence.evidence == Evidence::computed; };
+    const bool exists = std::any_of(property->all.begin(), property->all.end(), computed);
+    if (property->all.front().evidence == Evidence::generic && !exists && can_be_computed(cell, what)) {
+      lacking.emplace_back(what);
+    }
+  }
+  if (!lacking.empty()) {
+    warnings.push_back(fmt::format(
+        "The {} of {} can be computed instead: `crushwright cell {} --relative-density {:.3g} "
+        "--material {} --laws LOW HIGH`, and --write keeps the laws in a catalogue file of "
+        "your own.",
+        fmt::join(lacking, " and "), cell.name, cell.id, properties.relative_density, properties.material));
+  }
+}
 
 void warn_of_evidence(const std::string& what, const CellProperty& property, std::vector<std::string>& warnings) {
   const PropertyEvidence& used = property.all.front();
@@ -81,6 +111,7 @@ std::vector<std::string> cell_warnings(const UnitCell& cell, const BaseMaterial&
   warn_of_evidence("elastic modulus", properties.elastic_modulus, warnings);
   warn_of_evidence("plateau stress", properties.plateau_stress, warnings);
   warn_of_evidence("efficiency strain", properties.efficiency_strain, warnings);
+  warn_of_uncomputed(cell, properties, warnings);
   warn_of_disagreement("elastic modulus", properties.elastic_modulus, warnings);
   warn_of_disagreement("plateau stress", properties.plateau_stress, warnings);
   warn_of_disagreement("efficiency strain", properties.efficiency_strain, warnings);

@@ -111,6 +111,30 @@ void gather_densification(const LawQuestion& question, GatheredLaws& gathered) {
   gathered.plateau_end = rate(question, laws_of(question.cell, DensificationDefinition::plateau_end), bare);
 }
 
+std::string kinds_of(const std::vector<RatedLaw<PowerLaw>>& laws) {
+  std::vector<std::string> kinds;
+  for (const RatedLaw<PowerLaw>& rated : laws) {
+    const std::string kind(name_of(rated.law.origin.evidence));
+    if (std::find(kinds.begin(), kinds.end(), kind) == kinds.end()) {
+      kinds.push_back(kind);
+    }
+  }
+  return comma_list(kinds);
+}
+
+// Only the plateau decides: no entry has its densification computed, say, and a case would never get what it asks.
+void require_asked(const LawQuestion& question, const GatheredLaws& gathered) {
+  if (!question.asked || gathered.plateau_stress.front().rank.asked) {
+    return;
+  }
+  const std::string kind(name_of(*question.asked));
+  throw OutOfDomain(fmt::format(
+      "{}: no {} law for the plateau stress when crushed along {}. Evidence that there is: {}. Ask for one of these, "
+      "or add such a law to unit_cells/{}.yaml{}.",
+      question.cell.name, kind, question.direction, kinds_of(gathered.plateau_stress), question.cell.id,
+      *question.asked == Evidence::computed ? " with `crushwright cell FILE --laws LOW HIGH --write`" : ""));
+}
+
 } // namespace
 
 GatheredLaws gather_laws(const LawQuestion& question) {
@@ -131,6 +155,7 @@ GatheredLaws gather_laws(const LawQuestion& question) {
   require_law(!gathered.plateau_stress.empty(), question, "plateau stress", strength);
   gathered.first_peak_ratio = rate(question, question.cell.first_peak_ratio, [](const PowerLaw&) { return 1.0; });
   gather_densification(question, gathered);
+  require_asked(question, gathered);
   return gathered;
 }
 

@@ -16,11 +16,11 @@ bool holds_for_direction(const LawQuestion& question, const LawOrigin& origin) {
              equivalent_direction(question.cell, question.direction);
 }
 
-// A weighed density holds the process offset of the part it was weighed on, so it never matches a drawn one.
+// A material's id stands for alloy and condition together. A weighed density holds the process offset of the part it
+// was weighed on, so it never matches a drawn one; nominal and true are both drawn, and one gives the other exactly.
 bool matches(const LawQuestion& question, const LawOrigin& origin, bool inside) {
-  const bool material = origin.material.empty() || origin.material == question.material.id;
-  const bool process = origin.process.empty() || origin.process == question.material.process;
-  return material && process && inside && origin.density_basis != DensityBasis::weighed;
+  return origin.material == question.material.id && !origin.process.empty() &&
+         origin.process == question.material.process && inside && origin.density_basis != DensityBasis::weighed;
 }
 
 Trust trust_in(const LawQuestion& question, const LawOrigin& origin, bool inside) {
@@ -84,31 +84,49 @@ std::vector<RankedOrigin> ranked(const LawQuestion& question, const std::vector<
     const double density = in_basis(question.cell, question.relative_density, origin.density_basis);
     const double extrapolation = extrapolation_of(origin.fitted_relative_density, density);
     const bool inside = origin.fitted_relative_density.contains(density);
-    order.push_back({place, trust_in(question, origin, inside), inside, extrapolation});
+    const bool asked = question.asked == origin.evidence;
+    order.push_back({place, trust_in(question, origin, inside), inside, extrapolation, asked});
   }
   std::stable_sort(order.begin(), order.end(), [](const RankedOrigin& one, const RankedOrigin& other) {
-    return std::tuple(one.extrapolation, one.trust) < std::tuple(other.extrapolation, other.trust);
+    return std::tuple(!one.asked, one.extrapolation, one.trust) <
+           std::tuple(!other.asked, other.extrapolation, other.trust);
   });
   return order;
 }
 
+namespace {
+
+std::string reason_elsewhere(const LawOrigin& origin) {
+  if (origin.evidence == Evidence::measured) {
+    return fmt::format("'{}' was measured on another metal or process; nothing closer exists", origin.id);
+  }
+  if (origin.material.empty()) {
+    return fmt::format("'{}' is published for this cell, and names no metal and process; nothing closer exists",
+                       origin.id);
+  }
+  return fmt::format("'{}' is published for another metal, process, range or density basis; nothing closer exists",
+                     origin.id);
+}
+
+} // namespace
+
 std::string reason_for(const RankedOrigin& best, const LawOrigin& origin) {
+  if (best.asked) {
+    return fmt::format("'{}', because {} evidence is asked for{}", origin.id, name_of(origin.evidence),
+                       best.inside ? "" : "; it is extrapolated to this relative density");
+  }
   if (!best.inside) {
     return fmt::format("no law was fitted at this relative density; '{}' is extrapolated least", origin.id);
   }
   switch (best.trust) {
   case Trust::measured_here:
-    return fmt::format("'{}' was measured on this material and process", origin.id);
+    return fmt::format("'{}' was measured on this metal and process", origin.id);
   case Trust::published_match:
-    return fmt::format(
-        "'{}' is published for this cell and direction, and nothing of it contradicts the material or the "
-        "range",
-        origin.id);
+    return fmt::format("'{}' is published for this cell, direction, metal, process and range", origin.id);
   case Trust::computed:
-    return fmt::format("'{}' was computed for this cell", origin.id);
+    return fmt::format("'{}' was computed for this cell from its own geometry", origin.id);
   case Trust::published_elsewhere:
-    return fmt::format("'{}' is published for another material, process or density basis; nothing closer exists",
-                       origin.id);
+    return reason_elsewhere(origin);
   case Trust::generic:
     return fmt::format("'{}' is a generic law; nothing closer holds at this relative density", origin.id);
   case Trust::prior:

@@ -75,13 +75,27 @@ std::string crush_direction(const Mapping& lattice) {
   return direction;
 }
 
+std::optional<Evidence> asked_evidence(const Mapping& lattice) {
+  if (!lattice.has("evidence"))
+    return std::nullopt;
+  const std::vector<Evidence> kinds = {Evidence::measured, Evidence::published, Evidence::computed,
+                                       Evidence::generic};
+  std::vector<std::string> words;
+  words.reserve(kinds.size());
+  for (const Evidence kind : kinds)
+    words.emplace_back(name_of(kind));
+  const std::string word = lattice.choice("evidence", words);
+  return kinds[static_cast<std::size_t>(std::find(words.begin(), words.end(), word) - words.begin())];
+}
+
 LatticeInput read_lattice(Mapping lattice) {
-  lattice.allow(
-      {"cell", "material", "crush_direction", "cell_edge", "strut", "wall", "relative_density", "process_offset"});
+  lattice.allow({"cell", "material", "crush_direction", "cell_edge", "strut", "wall", "relative_density",
+                 "process_offset", "evidence"});
   LatticeInput input;
   input.cell = lattice.text("cell");
   input.material = lattice.text("material");
   input.crush_direction = crush_direction(lattice);
+  input.evidence = asked_evidence(lattice);
   read_size(lattice, input);
   input.cell_edge = nothing(Dimension::length);
   if (input.size_key != "relative_density")

@@ -39,7 +39,7 @@ double skin_mass(const Weighing& weighing, double thickness) {
 Range possible_factors(const LatticeFill& drawn) {
   const double smallest = std::min(drawn.size_tip, drawn.size_root),
                largest = std::max(drawn.size_tip, drawn.size_root);
-  if (drawn.cell->cell_class == CellClass::foam)
+  if (!is_sized(*drawn.cell))
     return {0.001 / smallest, 0.999 / largest};
   return {drawn.cell->size_ratio_range.low * drawn.cell_edge / smallest * (1 + 1e-9),
           drawn.cell->size_ratio_range.high * drawn.cell_edge / largest * (1 - 1e-9)};
@@ -74,11 +74,11 @@ double factor_for(const Weighing& weighing, double weighed, double skin_thicknes
 }
 
 std::string name_of_size(const LatticeFill& fill) {
-  return fill.cell->cell_class == CellClass::foam ? "relative density" : fill.cell->size_name;
+  return is_sized(*fill.cell) ? fill.cell->size_name : "relative density";
 }
 
 std::string shown_size(const LatticeFill& fill, double size) {
-  return show(size, fill.cell->cell_class == CellClass::foam ? Dimension::fraction : Dimension::length);
+  return show(size, is_sized(*fill.cell) ? Dimension::length : Dimension::fraction);
 }
 
 double mean_size(const LatticeFill& fill) {

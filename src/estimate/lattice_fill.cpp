@@ -8,7 +8,7 @@ double LatticeFill::size_at(double station) const {
 
 double LatticeFill::relative_density_at(double station) const {
   const double size = size_at(station);
-  return cell->cell_class == CellClass::foam ? size : relative_density(*cell, size / cell_edge);
+  return is_sized(*cell) ? relative_density(*cell, size / cell_edge) : size;
 }
 
 LatticeFill LatticeFill::with_size_scaled(double factor) const {

@@ -34,10 +34,13 @@ const BaseMaterial& usable_material(const CrashCase& crash_case, const Catalogue
 std::string fitting_size_key(const UnitCell& cell) {
   switch (cell.cell_class) {
   case CellClass::strut:
+  case CellClass::skeletal:
     return "strut";
   case CellClass::sheet:
+  case CellClass::plate:
   case CellClass::honeycomb:
     return "wall";
+  case CellClass::solid:
   case CellClass::foam:
     return "relative_density";
   }
@@ -63,13 +66,18 @@ LatticeFill lattice_fill(const CrashCase& crash_case, const Catalogue& catalogue
   fill.size_tip = lattice.size_tip.value + offset;
   fill.size_root = lattice.size_root.value + offset;
   fill.length = input.envelope.length();
+  if (fill.cell->cell_class == CellClass::solid)
+    for (const double density : {fill.size_tip, fill.size_root})
+      at_case_line(crash_case, path_of(input, "lattice.relative_density"),
+                   "Write the density of the mesh; a weighed part goes under as_built.",
+                   [&] { return size_ratio(*fill.cell, density); });
   return fill;
 }
 
 void choose_laws_for(const CrashCase& crash_case, const StructureInput& input, LatticeFill& fill) {
   const std::string size_path = path_of(input, "lattice." + input.lattice->size_key);
   const std::string advice =
-      fill.cell->cell_class == CellClass::foam
+      !is_sized(*fill.cell)
           ? "Choose a relative density between 0 and 1."
           : fmt::format("With a {} of {} the {} may be {} to {}; change one of the two.", fill.cell->edge_name,
                         show(fill.cell_edge, Dimension::length), fill.cell->size_name,
@@ -83,6 +91,12 @@ void choose_laws_for(const CrashCase& crash_case, const StructureInput& input, L
   fill.laws =
       at_case_line(crash_case, path_of(input, "lattice.cell"), "Choose another cell, material or direction.",
                    [&] { return choose_laws(*fill.cell, *fill.material, input.lattice->crush_direction, density); });
+  if (input.lattice->evidence)
+    fill.laws = at_case_line(crash_case, path_of(input, "lattice.evidence"),
+                             "Delete the line to take the best evidence that there is.", [&] {
+                               return choose_laws(*fill.cell, *fill.material, input.lattice->crush_direction, density,
+                                                  input.lattice->evidence);
+                             });
 }
 
 CurveShape skin_shape(const FoldingSkin& skin) {

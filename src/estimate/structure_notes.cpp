@@ -45,7 +45,7 @@ void describe_cells(const CrashCase& crash_case, const Ingredients& from, Struct
     cell.properties = at_case_line(
         crash_case, path_of(*from.input, "lattice.cell"), "Choose another cell, material or direction.", [&] {
           return cell_properties(*fill.cell, *fill.material, from.input->lattice->crush_direction,
-                                 fill.relative_density_at(station));
+                                 fill.relative_density_at(station), from.input->lattice->evidence);
         });
     for (const std::string& warning : cell.properties.warnings)
       add_unless_alike(model.warnings, fmt::format("{}: {}", model.id, warning));
@@ -55,7 +55,7 @@ void describe_cells(const CrashCase& crash_case, const Ingredients& from, Struct
 
 void describe_lattice(const Ingredients& from, StructureModel& model) {
   const LatticeFill& fill = *from.fill;
-  const bool foam = fill.cell->cell_class == CellClass::foam;
+  const bool foam = !is_sized(*fill.cell);
   model.cell_edge = fill.cell_edge;
   model.middle_relative_density = fill.relative_density_at(0.5 * fill.length);
   model.smallest_wall = foam ? 0 : std::min(fill.size_tip, fill.size_root);

@@ -28,9 +28,9 @@ std::string direction_of(const UnitCell& cell, const std::string& asked) {
 }
 
 std::string size_key_of(const UnitCell& cell) {
-  return cell.cell_class == CellClass::foam    ? "relative_density"
-         : cell.cell_class == CellClass::strut ? "strut"
-                                               : "wall";
+  if (!is_sized(cell))
+    return "relative_density";
+  return cell.cell_class == CellClass::strut || cell.cell_class == CellClass::skeletal ? "strut" : "wall";
 }
 
 /// What weighing and measuring said belongs to the part that was built, not to a design that differs from it.
@@ -92,7 +92,7 @@ double grading_of(const CrashCase& crash_case) {
 }
 
 double tip_size_for(const UnitCell& cell, double density, double cell_edge, double grading) {
-  const double middle = cell.cell_class == CellClass::foam ? density : size_ratio(cell, density) * cell_edge;
+  const double middle = is_sized(cell) ? size_ratio(cell, density) * cell_edge : density;
   return 2 * middle / (1 + grading);
 }
 
