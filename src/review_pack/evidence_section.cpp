@@ -1,6 +1,7 @@
 #include "review_pack/page.hpp"
 
 #include "quantities/units.hpp"
+#include "review_pack/evidence_table.hpp"
 #include "review_pack/html.hpp"
 
 #include <algorithm>
@@ -10,21 +11,6 @@
 namespace crushwright {
 
 namespace {
-
-/// A property of the cell with how it is shown.
-struct ShownProperty {
-  const char* name;
-  CellProperty CellProperties::*member;
-  Dimension dimension;
-};
-
-constexpr ShownProperty shown_properties[] = {
-    {"Elastic modulus", &CellProperties::elastic_modulus, Dimension::stress},
-    {"Plateau stress (mean over 20 to 40 % strain)", &CellProperties::plateau_stress, Dimension::stress},
-    {"First peak over plateau", &CellProperties::first_peak_ratio, Dimension::number},
-    {"Locking strain", &CellProperties::locking_strain, Dimension::fraction},
-    {"Efficiency strain", &CellProperties::efficiency_strain, Dimension::fraction},
-    {"Plateau end (1.3 times the plateau stress)", &CellProperties::plateau_end_strain, Dimension::fraction}};
 
 /// Evidence of one law at the stations of a structure; absent where the law was not available.
 struct EvidenceRow {
@@ -145,6 +131,10 @@ std::string structure_properties(const Estimate& estimate, std::size_t index) {
       fmt::format("<h3>{}: {} in {}, crushed along {}</h3>\n", escape_html(with_mirrors(estimate, index)),
                   escape_html(cell.cell), escape_html(cell.material), escape_html(cell.direction));
   html += station_table(structure);
+  const CellAtStation& middle = structure.cells[structure.cells.size() / 2];
+  html += fmt::format("<div class=\"keep\"><h3>Side by side at {}, relative density {}</h3>\n{}</div>\n",
+                      escape_html(middle.where), value_html(middle.properties.relative_density, Dimension::fraction),
+                      evidence_table(middle.properties));
   std::vector<std::string> without;
   for (const ShownProperty& shown : shown_properties) {
     if (evidence_rows(structure, shown.member).empty()) {
@@ -166,7 +156,7 @@ std::string structure_properties(const Estimate& estimate, std::size_t index) {
       }
     }
   }
-  return html + bullet_list(warnings);
+  return html + (warnings.empty() ? "" : "<h3>Warnings about these properties</h3>\n" + bullet_list(warnings));
 }
 
 std::string spread_html(const Quantity& quantity) {

@@ -1,10 +1,45 @@
 #include "review_pack/page.hpp"
 
+#include "review_pack/browser_bundles.hpp"
 #include "review_pack/html.hpp"
+#include "review_pack/page_style.hpp"
 
 #include <fmt/format.h>
 
 namespace crushwright {
+
+namespace {
+
+/// The page may run its own scripts and fetch nothing; the chart library compiles its expressions, hence unsafe-eval.
+std::string head(const std::string& title) {
+  return fmt::format("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+                     "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src "
+                     "'unsafe-inline'; script-src 'unsafe-inline' 'unsafe-eval'; img-src data:\">\n"
+                     "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
+                     "<link rel=\"icon\" href=\"data:,\">\n<title>{}</title>\n<style>{}</style>\n</head>\n",
+                     escape_html(title), page_style());
+}
+
+std::string script(std::string_view code) {
+  std::string html = "<script>";
+  html += code;
+  html += "</script>\n";
+  return html;
+}
+
+} // namespace
+
+std::string self_contained_page(const std::string& title, const std::string& sections, const ChartSet& charts) {
+  std::string html = head(title);
+  html += "<body>\n<main>\n" + sections;
+  html +=
+      "<noscript><p>The charts need the scripts of this page; tables and drawings do not.</p></noscript>\n</main>\n";
+  html += fmt::format("<script type=\"application/json\" id=\"chart-specs\">{}</script>\n",
+                      escape_script_json(charts.specs_json()));
+  html += script(vega_script()) + script(vega_lite_script()) + script(page_script());
+  html += "</body>\n</html>\n";
+  return html;
+}
 
 std::string ChartSet::add(const std::string& id, const std::string& title, const std::string& caption,
                           std::string spec) {

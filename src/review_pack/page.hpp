@@ -24,6 +24,7 @@ struct PageContent {
   const Provenance& provenance;
   const std::vector<BaseMaterial>& materials;
   const Alternatives& alternatives;
+  const std::vector<UnitCell>& cells; ///< catalogue entries of the structures' cells, to be drawn; may be empty
 };
 
 /// Charts of a page by id, gathered while its sections are written.
@@ -39,6 +40,10 @@ private:
   std::string add(const std::string& id, const std::string& title, const std::string& caption, std::string spec);
   std::vector<std::pair<std::string, std::string>> specs_;
 };
+
+/// A whole HTML document about sections that are HTML already: its style, the charts and the scripts that draw them
+/// inside it, nothing fetched. @param title  plain text.
+std::string self_contained_page(const std::string& title, const std::string& sections, const ChartSet& charts);
 
 // The sections, in the page's order; each is HTML.
 std::string title_section(const PageContent& content);

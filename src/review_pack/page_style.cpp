@@ -43,6 +43,18 @@ th:last-child, td:last-child { padding-right: 0; }
 tr.note td { border-top: 0; padding-top: 0; padding-left: 1em; color: var(--quiet); }
 tbody tr:first-child td { border-top: 0; }
 td.used, .used { font-weight: 600; }
+.chosen { border: 1.5px solid var(--ink); padding: 0 .3em; font-weight: 600; white-space: nowrap; }
+.differs { font-weight: 600; border-bottom: 1.5px dashed currentColor; }
+.evidence + .evidence { margin-top: .5em; }
+.evidence .id { overflow-wrap: anywhere; }
+.side-by-side td { padding-right: .9em; }
+.side-by-side table { min-width: 640px; }
+.methods th.n { white-space: normal; max-width: 9em; }
+.methods td:first-child { min-width: 9.5em; }
+.beside { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(100%, 300px), 1fr)); gap: .6em 1.6em;
+  align-items: start; }
+.cells { display: grid; grid-template-columns: repeat(auto-fill, minmax(min(100%, 400px), 1fr)); gap: .6em 1.4em; }
+.cells svg, .beside svg.cell-drawing { display: block; width: 100%; height: auto; max-height: 420px; }
 figure { margin: 1em 0; min-width: 0; }
 figure > b { display: block; font-size: .92rem; margin-bottom: .3em; }
 figcaption { font-size: .84rem; color: var(--quiet); max-width: 75ch; margin-top: .2em; }
@@ -61,6 +73,9 @@ svg.drawing text { font: 12px system-ui, Arial, "Liberation Sans", sans-serif; f
 .axis { stroke: var(--quiet); stroke-width: .8; stroke-dasharray: 12 3 2 3; }
 .dimension, .hatch { stroke: var(--quiet); stroke-width: .9; }
 .ground { stroke: var(--ink); stroke-width: 2; }
+.ring { fill: none; stroke: var(--rule); stroke-width: .9; }
+.curve { fill: none; stroke: var(--line); stroke-width: 2; }
+.curve.other { stroke: var(--ink); stroke-width: 1.4; stroke-dasharray: 6 4; }
 details pre { white-space: pre-wrap; font-size: .74rem; }
 summary { cursor: pointer; }
 @media (max-width: 560px) {
@@ -92,6 +107,10 @@ summary { cursor: pointer; }
   .id { font-size: .92em; overflow-wrap: anywhere; }
   svg.drawing { max-width: 100%; max-height: 80mm; width: auto; }
   h3 + .wide svg.drawing { max-height: 46mm; }
+  .side-by-side table { min-width: 0; }
+  .beside { grid-template-columns: 1fr 1fr; }
+  .cells { grid-template-columns: repeat(2, 1fr); }
+  .cells svg, .beside svg.cell-drawing { max-height: 70mm; }
   .charts { grid-template-columns: repeat(3, 1fr); gap: .2em 1em; }
   .charts.two { grid-template-columns: repeat(2, 1fr); }
   a { text-decoration: none; }

@@ -1,6 +1,7 @@
 #include "review_pack/page.hpp"
 
 #include "quantities/units.hpp"
+#include "review_pack/cell_drawing.hpp"
 #include "review_pack/drawing.hpp"
 #include "review_pack/html.hpp"
 
@@ -131,6 +132,38 @@ std::vector<std::string> mass_row(const Estimate& estimate, const std::string& n
   return row;
 }
 
+/// The structure's cell at mid length with the direction it is crushed along; a foam is named, as it has no shape.
+std::string drawn_cell(const StructureModel& structure, const UnitCell& cell, const std::string& whose) {
+  const CellAtStation& middle = structure.cells[structure.cells.size() / 2];
+  const std::string& direction = middle.properties.direction;
+  const std::string density = value_html(middle.properties.relative_density, Dimension::fraction);
+  if (!has_drawing(cell)) {
+    return fmt::format("<p>{}: {}, relative density {}. A foam is stated by its density and has no drawing.</p>\n",
+                       escape_html(whose), escape_html(cell.name), density);
+  }
+  CellDrawingOptions options;
+  options.crush_direction = direction;
+  const double ratio = is_sized(cell) && structure.cell_edge > 0 ? middle.size / structure.cell_edge : 1;
+  return fmt::format("<figure><b>{}: {}</b>{}<figcaption>At {}, relative density {}; arrows: "
+                     "crush along {} in the cell's axes.</figcaption></figure>\n",
+                     escape_html(whose), escape_html(cell.name), cell_drawing_svg(cell, ratio, options),
+                     escape_html(middle.where), density, escape_html(direction));
+}
+
+std::string drawn_cells(const PageContent& content) {
+  const Estimate& estimate = content.estimate;
+  std::string html;
+  for (const std::size_t i : own_structures(estimate)) {
+    const StructureModel& structure = estimate.structures[i];
+    const auto cell = std::find_if(content.cells.begin(), content.cells.end(),
+                                   [&](const UnitCell& each) { return each.id == structure.cell_id; });
+    if (cell != content.cells.end() && !structure.cells.empty()) {
+      html += drawn_cell(structure, *cell, with_mirrors(estimate, i));
+    }
+  }
+  return html.empty() ? html : "<h3>Cells</h3>\n" + element("div", html, "cells") + "\n";
+}
+
 } // namespace
 
 std::string structure_section(const PageContent& content) {
@@ -144,6 +177,7 @@ std::string structure_section(const PageContent& content) {
     html += fmt::format("<h3>Sections of {}</h3>\n", escape_html(with_mirrors(estimate, i)));
     html += section_drawing(estimate.structures[i]);
   }
+  html += drawn_cells(content);
   Facts facts(estimate);
   add_make(facts);
   add_merit(facts, std::any_of(estimate.structures.begin(), estimate.structures.end(),

@@ -15,6 +15,14 @@ void Svg::line(SvgPoint from, SvgPoint to, std::string_view css_class) {
                  to[0], to[1], css_class);
 }
 
+void Svg::path(const std::vector<SvgPoint>& points, std::string_view css_class) {
+  body_ += "<polyline points=\"";
+  for (const SvgPoint& point : points) {
+    fmt::format_to(std::back_inserter(body_), "{:.1f},{:.1f} ", point[0], point[1]);
+  }
+  fmt::format_to(std::back_inserter(body_), "\" class=\"{}\"/>\n", css_class);
+}
+
 void Svg::polygon(const std::vector<SvgPoint>& corners, std::string_view css_class, double opacity) {
   body_ += "<polygon points=\"";
   for (const SvgPoint& corner : corners) {

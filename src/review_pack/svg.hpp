@@ -12,6 +12,8 @@ using SvgPoint = std::array<double, 2>; ///< right and down [px]
 class Svg {
 public:
   void line(SvgPoint from, SvgPoint to, std::string_view css_class);
+  /// An open line through points.
+  void path(const std::vector<SvgPoint>& points, std::string_view css_class);
   void polygon(const std::vector<SvgPoint>& corners, std::string_view css_class, double opacity = 1);
   /// @param anchor  "start", "middle" or "end".  @param angle  turns the text about its place, clockwise [degree].
   void text(SvgPoint at, std::string_view words, std::string_view anchor = "middle", double angle = 0);

@@ -83,6 +83,26 @@ TEST_CASE("every check and every warning of the estimate is on the page") {
   }
 }
 
+TEST_CASE("the structure's cell is drawn with its crush direction, and a foam is named instead") {
+  UnitCell cell;
+  cell.id = "octet";
+  cell.name = "Octet truss";
+  cell.struts = {{{0, 0, 0}, {0.5, 0.5, 0}}, {{0, 0, 0}, {0.5, 0, 0.5}}, {{0, 0, 0}, {0, 0.5, 0.5}}};
+  cell.size_name = "strut diameter";
+  cell.true_density_coefficients = {0, 6.66};
+  cell.size_ratio_range = {0.02, 0.3};
+  const auto with = [](const UnitCell& drawn) {
+    return review_page(hand_made::crash_case(), hand_made::estimate(), provenance, {hand_made::material()}, {},
+                       {drawn});
+  };
+  const std::string html = with(cell);
+  CHECK(count(html, "class=\"cell-drawing\"") == 1);
+  CHECK(contains(html, ">crush 100</text>"));
+  cell.cell_class = CellClass::foam;
+  CHECK(count(with(cell), "class=\"cell-drawing\"") == 0);
+  CHECK(contains(with(cell), "A foam is stated by its density and has no drawing."));
+}
+
 TEST_CASE("every input, every evidence and every source is on the page") {
   const CrashCase crash_case = hand_made::crash_case();
   const Estimate estimate = hand_made::estimate();
