@@ -51,13 +51,33 @@ std::vector<BaseMaterial> materials_of(const CommandInput& input) {
   return materials;
 }
 
+namespace {
+
+/// Entries of the cells in use, for their drawings.
+std::vector<UnitCell> cells_of(const CommandInput& input) {
+  std::set<std::string> ids;
+  for (const StructureInput& structure : input.crash_case.structures) {
+    if (structure.lattice) {
+      ids.insert(structure.lattice->cell);
+    }
+  }
+  std::vector<UnitCell> cells;
+  for (const std::string& id : ids) {
+    cells.push_back(input.catalogue.cell(id));
+  }
+  return cells;
+}
+
+} // namespace
+
 std::string write_pack(const CommandOptions& options, const CommandInput& input, const Estimate& estimate,
                        const Alternatives& alternatives) {
   if (options.no_pack) {
     return "";
   }
   const std::string folder = options.pack_folder.value_or(input.crash_case.id + "_pack");
-  write_review_pack(folder, input.crash_case, estimate, provenance_of(input), materials_of(input), alternatives);
+  write_review_pack(folder, input.crash_case, estimate, provenance_of(input), materials_of(input), alternatives,
+                    cells_of(input));
   spdlog::debug("review pack written to {}", folder);
   return fmt::format("Review pack: {}\n", (std::filesystem::path(folder) / "review.html").generic_string());
 }

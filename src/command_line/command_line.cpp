@@ -1,5 +1,6 @@
 #include "command_line/command_line.hpp"
 
+#include "command_line/command_cell.hpp"
 #include "command_line/command_compare.hpp"
 #include "command_line/command_estimate.hpp"
 #include "command_line/command_input.hpp"
@@ -35,20 +36,20 @@ constexpr CommandRow commands[] = {{"estimate", "Judge a case: weak, nominal and
                                     "crushwright compare cases/twin_rear_cones.yaml --pack comparison",
                                     command_compare}};
 
+constexpr const char* cell_name = "cell";
+constexpr const char* cell_what = "Compute a cell's stiffness and collapse from its own geometry.";
+constexpr const char* cell_example = "crushwright cell octet --relative-density 0.15 --material AlSi10Mg-T6";
+
 constexpr const char* exit_codes =
     "Exit code: 0 pass (size, compare: a design passes), 1 fail or open, 2 bad input,\n"
     "3 internal error.";
+constexpr const char* cell_exit_codes = "Exit code: 0 computed, 2 bad input, 3 internal error.";
 
-void add_options(CLI::App& command, CommandOptions& options) {
+void add_shared_options(CLI::App& command, CommandOptions& options, const char* pack_help) {
   command.set_help_flag("-h,--help", "Show this help.");
-  command.add_option("CASE", options.case_file, "The case, a YAML file (docs/case_format.md).")->required();
   command.add_flag("--json", options.json, "Print the result as one JSON document instead of text.");
-  command
-      .add_option("--pack", options.pack_folder,
-                  "Folder of the review pack; one that is there is replaced.\n"
-                  "Without this option: CASE_pack in the current folder.")
-      ->type_name("FOLDER");
-  command.add_flag("--no-pack", options.no_pack, "Write no review pack.");
+  command.add_option("--pack", options.pack_folder, pack_help)->type_name("FOLDER");
+  command.add_flag("--no-pack", options.no_pack, "Write no pack.");
   command
       .add_option("--catalogue", options.catalogue_folders,
                   "Folder with unit_cells/ or base_materials/ of your own; its\n"
@@ -59,7 +60,49 @@ void add_options(CLI::App& command, CommandOptions& options) {
   command.add_flag("-v,--verbose", options.verbose, "Say on the error output what is read and written.");
 }
 
-void add_commands(CLI::App& program, CommandOptions& options) {
+void add_case_options(CLI::App& command, CommandOptions& options) {
+  command.add_option("CASE", options.case_file, "The case, a YAML file (docs/case_format.md).")->required();
+  add_shared_options(command, options,
+                     "Folder of the review pack; one that is there is replaced.\n"
+                     "Without this option: CASE_pack in the current folder.");
+}
+
+void add_cell_options(CLI::App& command, CommandOptions& options, CellOptions& cell) {
+  command
+      .add_option("CELL", cell.cell, "A catalogue id, or the path of a cell's YAML file\n(docs/catalogue_format.md).")
+      ->required();
+  command
+      .add_option("--relative-density", cell.relative_density,
+                  "True relative density, 0.15 or \"15 %\". Needed, but for --write.")
+      ->type_name("R");
+  command.add_option("--material", cell.material, "Catalogue id of the metal. Needed, but for --write.")
+      ->type_name("M");
+  command.add_option("--direction", cell.direction, "Crush direction in cell axes, three digits; else 100.")
+      ->type_name("DIGITS");
+  command.add_option("--cell-edge", cell.cell_edge, "Edge of the cell, \"10 mm\": sizes are then shown in mm.")
+      ->type_name("LENGTH");
+  command.add_flag("--solid", cell.solid,
+                   "Compute a cell of struts as a solid of voxels too; other\n"
+                   "cells are solids anyway.");
+  command
+      .add_option("--grid", cell.grid,
+                  "Voxels along the cell edge, a multiple of 4; else 64, and up to 128 for laws.")
+      ->type_name("N");
+  command.add_option("--laws", cell.laws, "Fit laws over this range of true relative densities.")
+      ->type_name("LOW HIGH")
+      ->expected(2);
+  command.add_flag("--write", cell.write,
+                   "Write the true density, and the computed laws of --laws, into\n"
+                   "the cell's file; all else in it stays as it is.");
+  command
+      .add_option("--drawing", cell.drawing, "Write a drawing of the cell; without --material nothing else is done.")
+      ->type_name("FILE.svg");
+  add_shared_options(command, options,
+                     "Folder of the page and the result; one that is there is\n"
+                     "replaced. Without this option: CELL_pack in the current folder.");
+}
+
+void add_commands(CLI::App& program, CommandOptions& options, CellOptions& cell) {
   program.set_help_flag("-h,--help", "Show this help.");
   program.set_version_flag("--version", "crushwright " + program_version(), "Show the version.");
   program.require_subcommand(1);
@@ -67,12 +110,15 @@ void add_commands(CLI::App& program, CommandOptions& options) {
                              commands[0].example, exit_codes));
   for (const CommandRow& row : commands) {
     CLI::App* command = program.add_subcommand(row.name, row.what);
-    add_options(*command, options);
+    add_case_options(*command, options);
     command->footer(fmt::format("Example: {}\n{}", row.example, exit_codes));
   }
+  CLI::App* command = program.add_subcommand(cell_name, cell_what);
+  add_cell_options(*command, options, cell);
+  command->footer(fmt::format("Example: {}\n{}", cell_example, cell_exit_codes));
 }
 
-ExitCode run(CLI::App& program, const CommandOptions& options) {
+ExitCode run(CLI::App& program, const CommandOptions& options, const CellOptions& cell) {
   set_up_diagnostics(options.verbose);
   const std::string name = program.get_subcommands().front()->get_name();
   if (options.no_pack && options.pack_folder) {
@@ -80,6 +126,9 @@ ExitCode run(CLI::App& program, const CommandOptions& options) {
         stderr, "{}",
         usage_text("crushwright " + name, "`--pack` and `--no-pack` contradict each other", "Keep one of the two."));
     return ExitCode::bad_input;
+  }
+  if (name == cell_name) {
+    return guarded([&] { return command_cell(options, cell); });
   }
   for (const CommandRow& row : commands) {
     if (name == row.name) {
@@ -95,7 +144,8 @@ int run_command_line(int count, const char* const* words) {
   CLI::App program("Estimates impact structures with a lattice inside, before detailed crash analysis.",
                    "crushwright");
   CommandOptions options;
-  add_commands(program, options);
+  CellOptions cell;
+  add_commands(program, options, cell);
   try {
     program.parse(count, words);
   } catch (const CLI::Success& asked) {
@@ -104,7 +154,7 @@ int run_command_line(int count, const char* const* words) {
     fmt::print(stderr, "{}", usage_message(program, error));
     return static_cast<int>(ExitCode::bad_input);
   }
-  return static_cast<int>(run(program, options));
+  return static_cast<int>(run(program, options, cell));
 }
 
 } // namespace crushwright

@@ -34,6 +34,14 @@ std::string known(const std::string& given, const std::vector<std::string>& name
   return fmt::format("{}{}: {}.", meant ? fmt::format("Did you mean `{}`? ", *meant) : "", kind, comma_list(names));
 }
 
+bool is_cell(const CLI::App& command) {
+  return command.get_name() == "cell";
+}
+
+const char* subject_of(const CLI::App& command) {
+  return is_cell(command) ? "CELL" : "CASE";
+}
+
 /// Words that the program itself could not place stand before the command's name; the command keeps its own.
 bool stands_before_command(const CLI::App& program, const std::string& word) {
   const std::vector<std::string> own = program.remaining(false);
@@ -46,7 +54,7 @@ std::string unknown_word(const CLI::App& program, const CLI::App& command, const
     const std::string bare = word.substr(0, word.find('='));
     if (&command != &program && stands_before_command(program, word))
       return usage_text(name, fmt::format("`{}` stands before the command", bare),
-                        fmt::format("Write it behind: {} CASE {}", name, word));
+                        fmt::format("Write it behind: {} {} {}", name, subject_of(command), word));
     return usage_text(name, fmt::format("unknown option `{}`", bare), known(bare, option_names(command), "Options"));
   }
   if (&command == &program) {
@@ -54,7 +62,8 @@ std::string unknown_word(const CLI::App& program, const CLI::App& command, const
                       known(word, command_names(program), "Commands"));
   }
   return usage_text(name, fmt::format("`{}` is one word too many", word),
-                    "A command takes one case file; put a name with blanks in quotes.");
+                    is_cell(command) ? "The command takes one cell; put a name with blanks in quotes."
+                                     : "A command takes one case file; put a name with blanks in quotes.");
 }
 
 } // namespace
@@ -76,7 +85,9 @@ std::string usage_message(const CLI::App& program, const CLI::ParseError& error)
     return usage_text(name, "no command is given", fmt::format("Commands: {}.", comma_list(command_names(program))));
   }
   if (dynamic_cast<const CLI::RequiredError*>(&error) != nullptr) {
-    return usage_text(name, "no case file is given", "Name one, for instance cases/twin_rear_cones.yaml.");
+    return is_cell(command)
+               ? usage_text(name, "no cell is given", "Name one, for instance octet, or a cell's YAML file.")
+               : usage_text(name, "no case file is given", "Name one, for instance cases/twin_rear_cones.yaml.");
   }
   return usage_text(name, error.what(), "Correct that option.");
 }

@@ -101,11 +101,7 @@ Json property_json(const CellProperty& property, const std::string& unit) {
   return json;
 }
 
-Json cell_json(const StructureModel& structure, const CellAtStation& cell) {
-  const CellProperties& properties = cell.properties;
-  Json json{{"where", cell.where}};
-  json["station"] = quantity_json(cell.station, "m");
-  json["size"] = quantity_json(cell.size, "m");
+void put_properties(const CellProperties& properties, Json& json) {
   json["cell"] = properties.cell;
   json["material"] = properties.material;
   json["direction"] = properties.direction;
@@ -119,9 +115,16 @@ Json cell_json(const StructureModel& structure, const CellAtStation& cell) {
   json["efficiency_strain"] = property_json(properties.efficiency_strain, "1");
   json["plateau_end_strain"] = property_json(properties.plateau_end_strain, "1");
   json["specific_energy_absorption"] = quantity_json(properties.specific_energy_absorption, "J/kg");
+}
+
+Json cell_json(const StructureModel& structure, const CellAtStation& cell) {
+  Json json{{"where", cell.where}};
+  json["station"] = quantity_json(cell.station, "m");
+  json["size"] = quantity_json(cell.size, "m");
+  put_properties(cell.properties, json);
   const StressStrain curve = cell_curve_at(structure, cell);
   json["curve"] = Json{{"strain", series_json(curve.strain, "1")}, {"stress", series_json(curve.stress, "Pa")}};
-  json["warnings"] = properties.warnings;
+  json["warnings"] = cell.properties.warnings;
   return json;
 }
 
@@ -245,10 +248,22 @@ Json more_energy_json(const MoreEnergy& more) {
 
 } // namespace
 
-Json document_head(std::string_view command, const CrashCase& crash_case, const Provenance& provenance) {
+Json program_head(std::string_view command, const Provenance& provenance) {
   Json json{{"schema", result_schema}, {"program", "crushwright"}, {"version", provenance.program_version}};
   json["command"] = command;
   json["input_hash"] = Json{{"algorithm", "SHA-256"}, {"digest", provenance.input_hash}};
+  return json;
+}
+
+Json properties_json(const CellProperties& properties) {
+  Json json;
+  put_properties(properties, json);
+  json["warnings"] = properties.warnings;
+  return json;
+}
+
+Json document_head(std::string_view command, const CrashCase& crash_case, const Provenance& provenance) {
+  Json json = program_head(command, provenance);
   json["case"] = Json{{"id", crash_case.id},
                       {"title", crash_case.title},
                       {"description", crash_case.description},

@@ -6,8 +6,14 @@
 
 namespace crushwright {
 
-/// Opens every document: schema, program, command, hash and the case it is about.
+/// Opens every document: schema, program, command and hash.
+Json program_head(std::string_view command, const Provenance& provenance);
+
+/// The same, and the case that it is about.
 Json document_head(std::string_view command, const CrashCase& crash_case, const Provenance& provenance);
+
+/// Properties of a cell at one density with all their evidence.
+Json properties_json(const CellProperties& properties);
 
 Json source_json(const Source& source);
 

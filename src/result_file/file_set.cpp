@@ -55,7 +55,7 @@ bool begins_like_our_result(const fs::path& file) {
 }
 
 bool belongs_to_a_pack(const fs::path& relative) {
-  if (relative == "result.json" || relative == "review.html" || relative == "curves") {
+  if (relative == "result.json" || relative == "review.html" || relative == "cell.html" || relative == "curves") {
     return true;
   }
   return relative.parent_path() == "curves" && relative.extension() == ".csv";

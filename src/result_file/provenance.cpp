@@ -22,14 +22,26 @@ std::string sha256(std::string_view bytes) {
   return text;
 }
 
-std::string input_hash(const CrashCase& crash_case,
-                       std::vector<std::pair<std::string, std::string>> catalogue_files) {
-  std::sort(catalogue_files.begin(), catalogue_files.end());
-  std::string framed = fmt::format("case {}\n", crash_case.bytes.size()) + crash_case.bytes;
-  for (const auto& [name, bytes] : catalogue_files) {
+namespace {
+
+std::string hash_of(std::string framed, std::vector<std::pair<std::string, std::string>> files) {
+  std::sort(files.begin(), files.end());
+  for (const auto& [name, bytes] : files) {
     framed += fmt::format("\nfile {} {} {}\n", name.size(), name, bytes.size()) + bytes;
   }
   return sha256(framed);
+}
+
+} // namespace
+
+std::string input_hash(const CrashCase& crash_case,
+                       std::vector<std::pair<std::string, std::string>> catalogue_files) {
+  return hash_of(fmt::format("case {}\n", crash_case.bytes.size()) + crash_case.bytes, std::move(catalogue_files));
+}
+
+std::string input_hash(const std::string& question,
+                       std::vector<std::pair<std::string, std::string>> catalogue_files) {
+  return hash_of(fmt::format("question {}\n", question.size()) + question, std::move(catalogue_files));
 }
 
 } // namespace crushwright

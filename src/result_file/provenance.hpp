@@ -23,4 +23,7 @@ std::string sha256(std::string_view bytes);
 /// @param catalogue_files  name relative to its folder, and bytes; in any order (Catalogue::files_used()).
 std::string input_hash(const CrashCase& crash_case, std::vector<std::pair<std::string, std::string>> catalogue_files);
 
+/// The same where there is no case: over the files, and the question put to them in words.
+std::string input_hash(const std::string& question, std::vector<std::pair<std::string, std::string>> catalogue_files);
+
 } // namespace crushwright
