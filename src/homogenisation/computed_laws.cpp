@@ -104,7 +104,11 @@ void add_laws(const UnitCell& cell, const Series& series, const ComputedLawOptio
   }
   const std::size_t middle = series.points.size() / 2;
   if (middle + 1 < fewest_law_points) {
-    refuse_fit(cell, series, whole, options.assumptions);
+    if (whole.largest_residual > options.assumptions.refused_residual) {
+      refuse_fit(cell, series, whole, options.assumptions);
+    }
+    laws.laws.push_back(law_of(series, whole, "", options, frame));
+    return;
   }
   for (const auto& [half, part] : {std::pair{half_of(series, 0, middle + 1), "-sparse"},
                                    std::pair{half_of(series, middle, series.points.size()), "-dense"}}) {

@@ -9,19 +9,26 @@
 namespace crushwright {
 namespace {
 
-/// Bends the size towards the middle of the cell's range, so that it stays inside.
-double neighbouring_size(const UnitCell& cell, double size_ratio) {
-  const double middle = 0.5 * (cell.size_ratio_range.low + cell.size_ratio_range.high);
-  return size_ratio * (size_ratio < middle ? 1.1 : 0.9);
+/// A size towards the middle of the cell's range, so that it stays inside.
+double neighbouring_size(const UnitCell& cell, double size_ratio, double step) {
+  const Range& range = cell.size_ratio_range;
+  const double middle = 0.5 * (range.low + range.high);
+  return std::clamp(size_ratio * (size_ratio < middle ? 1 + step : 1 - step), range.low, range.high);
 }
 
-double exponent_between(const SolidStiffness& one, const SolidStiffness& other) {
-  if (one.relative_density == other.relative_density)
-    throw OutOfDomain(fmt::format("extrapolation: sizes of {:g} and {:g} take the same voxels on {} along the edge. "
-                                  "Take a finer first grid.",
-                                  one.size_ratio, other.size_ratio, one.grid));
-  return std::log(other.over_youngs_modulus.norm() / one.over_youngs_modulus.norm()) /
-         std::log(other.relative_density / one.relative_density);
+/// d ln(stiffness) / d ln(density) between this size and the nearest one that takes other voxels: plates in line with
+/// the grid gain a whole layer or nothing.
+template <class OnGrid>
+double measured_exponent(const UnitCell& cell, const SolidStiffness& own, const OnGrid& on_grid) {
+  for (const double step : {0.1, 0.2, 0.4, 0.8}) {
+    const SolidStiffness other = on_grid(neighbouring_size(cell, own.size_ratio, step), own.grid);
+    if (other.relative_density != own.relative_density)
+      return std::log(other.over_youngs_modulus.norm() / own.over_youngs_modulus.norm()) /
+             std::log(other.relative_density / own.relative_density);
+  }
+  throw OutOfDomain(fmt::format("extrapolation: size {:g} and all near it take the same voxels on {} along the edge. "
+                                "Take a finer first grid.",
+                                own.size_ratio, own.grid));
 }
 
 } // namespace
@@ -54,8 +61,7 @@ ExtrapolatedStiffness extrapolated_stiffness(const UnitCell& cell, double size_r
   ExtrapolatedStiffness result;
   result.coarse = on_grid(size_ratio, coarse_grid);
   result.fine = on_grid(size_ratio, fine_grid);
-  result.density_exponent =
-      exponent_between(result.coarse, on_grid(neighbouring_size(cell, size_ratio), coarse_grid));
+  result.density_exponent = measured_exponent(cell, result.coarse, on_grid);
   const double density = relative_density(cell, size_ratio);
   const auto at_density = [&](const SolidStiffness& own) -> StiffnessMatrix {
     return own.over_youngs_modulus * std::pow(density / own.relative_density, result.density_exponent);
