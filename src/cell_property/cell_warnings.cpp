@@ -19,7 +19,8 @@ constexpr double notable_disagreement = 0.30;
 constexpr double brittle_below = 0.08;
 
 bool can_be_computed(const UnitCell& cell, const std::string& what) {
-  if (cell.cell_class == CellClass::foam) {
+  // A foam has no geometry; a user's surface has one size, and so no law over a range.
+  if (!is_sized(cell)) {
     return false;
   }
   // Honeycombs crush by folding, which no small-strain solid shows; their stiffness is computed.
@@ -94,6 +95,21 @@ void warn_of_first_peak(const UnitCell& cell, std::vector<std::string>& warnings
   }
 }
 
+// A computed cell that softens crushes row by row at the mean of its path; metals that harden hold more (docs/
+// verification.md, blind predictions), up to the first collapse.
+constexpr double softening_above = 1.5;
+
+void warn_of_softening(const CellProperties& properties, std::vector<std::string>& warnings) {
+  const double ratio = properties.first_peak_ratio.value;
+  if (properties.plateau_stress.all.front().evidence == Evidence::computed && ratio > softening_above) {
+    warnings.push_back(fmt::format(
+        "The cell softens once it has collapsed: its computed plateau is the mean along its path, and its first "
+        "collapse {:.1f} times that. Metals that harden were tested well above the mean: judge energy with the "
+        "plateau, force with the first collapse, and test a coupon.",
+        ratio));
+  }
+}
+
 void warn_of_strain_limit(const CellProperties& properties, std::vector<std::string>& warnings) {
   const double limit = greatest_efficiency_strain(properties.locking_strain.value);
   if (properties.efficiency_strain.value > limit) {
@@ -116,6 +132,7 @@ std::vector<std::string> cell_warnings(const UnitCell& cell, const BaseMaterial&
   warn_of_disagreement("plateau stress", properties.plateau_stress, warnings);
   warn_of_disagreement("efficiency strain", properties.efficiency_strain, warnings);
   warn_of_first_peak(cell, warnings);
+  warn_of_softening(properties, warnings);
   // The strength of a foam is measured on the foam: whether its walls break is already in it.
   if (cell.cell_class != CellClass::foam) {
     warn_of_material(material, warnings);

@@ -2,6 +2,7 @@
 
 #include "crushwright/errors.hpp"
 #include "homogenisation/computed_laws.hpp"
+#include "homogenisation/declared_symmetry.hpp"
 #include "homogenisation/hardening_curve.hpp"
 #include "homogenisation/voxel_extrapolation.hpp"
 
@@ -63,6 +64,15 @@ void add_frame(double poissons_ratio, CellReport& report) {
       frame_yield_surface(report.cell, report.size_ratio, direction_vector(report.direction), yield_points);
 }
 
+/// A newcomer's entry may declare the wrong symmetry; shown here, refused where laws are made of it.
+void warn_of_symmetry(const StiffnessMatrix& stiffness, double limit, CellReport& report) {
+  try {
+    require_declared_symmetry(report.cell, stiffness, limit);
+  } catch (const OutOfDomain& fault) {
+    report.warnings.push_back(fault.what());
+  }
+}
+
 void warn_of_buckling(CellReport& report) {
   const double modulus = report.material.youngs_modulus->value;
   const double strength = report.material.proof_stress->value;
@@ -122,6 +132,7 @@ void add_solid(double poissons_ratio, int grid, CellReport& report, double& dens
     density_exponent = stiffness.density_exponent;
   }
   const SolidStiffness& fine = report.solids.back();
+  warn_of_symmetry(fine.over_youngs_modulus, voxel_symmetry_limit, report);
   if (fine.voxels_across < fewest_voxels_across) {
     report.warnings.push_back(
         fmt::format("The finest grid has {:.1f} voxels across a strut or wall; under {:g} a solid "
@@ -133,6 +144,18 @@ void add_solid(double poissons_ratio, int grid, CellReport& report, double& dens
         fmt::format("{} crushes by folding its walls, which no solid at small strains shows: its "
                     "collapse is not computed.",
                     report.cell.name));
+  }
+}
+
+/// Thin foils need grids that nobody waits for; what the catalogue knows of the cell is shown all the same.
+void add_solid_if_it_can(double poissons_ratio, int grid, CellReport& report, double& density_exponent) {
+  try {
+    add_solid(poissons_ratio, grid, report, density_exponent);
+  } catch (const OutOfDomain& fault) {
+    report.solids.clear();
+    report.solid_collapses.clear();
+    report.extrapolated_solid.reset();
+    report.warnings.push_back(fmt::format("The solid was not computed. {}", fault.what()));
   }
 }
 
@@ -260,9 +283,12 @@ CellReport computed_report(const UnitCell& cell, const BaseMaterial& material, c
   if (cell.cell_class == CellClass::strut) {
     add_frame(poissons_ratio, report);
     warn_of_buckling(report);
+    warn_of_symmetry(report.frame->over_youngs_modulus, frame_symmetry_limit, report);
   }
-  if (cell.cell_class != CellClass::foam && (question.solid || cell.cell_class != CellClass::strut)) {
+  if (question.solid) {
     add_solid(poissons_ratio, question.grid, report, density_exponent);
+  } else if (cell.cell_class != CellClass::foam && cell.cell_class != CellClass::strut) {
+    add_solid_if_it_can(poissons_ratio, question.grid, report, density_exponent);
   }
   if (question.law_range) {
     add_laws(question, report);

@@ -104,8 +104,11 @@ std::string size_line(const CellReport& report) {
 }
 
 std::string density_part(const CellReport& report) {
-  std::string text = fmt::format("\nDensity\n  relative density {:.2f} % true, {:.2f} % nominal",
-                                 100 * report.relative_density, 100 * report.nominal_relative_density);
+  std::string text = fmt::format("\nDensity\n  relative density {:.2f} % true", 100 * report.relative_density);
+  // A network or a user's surface has no walls or struts to sum.
+  if (!report.cell.nominal_density_coefficients.empty()) {
+    text += fmt::format(", {:.2f} % nominal", 100 * report.nominal_relative_density);
+  }
   if (report.material.density) {
     text += fmt::format("; {:.4g} kg/m³", report.relative_density * report.material.density->value);
   }
@@ -261,10 +264,12 @@ std::string evidence_part(const CellReport& report) {
   text += indented(text_table({false, false, false, false, true, false}, rows));
   text += wrapped("  E: " + evidence.elastic_modulus.reason + ".", text_width, 4);
   text += wrapped("  plateau: " + evidence.plateau_stress.reason + ".", text_width, 4);
-  text +=
-      wrapped("  Values marked `here` are computed at this density alone; --laws LOW HIGH --write makes laws of them "
-              "that a case can use.",
-              text_width, 4);
+  if (is_sized(report.cell)) {
+    text += wrapped(
+        "  Values marked `here` are computed at this density alone; --laws LOW HIGH --write makes laws of them "
+        "that a case can use.",
+        text_width, 4);
+  }
   return text;
 }
 

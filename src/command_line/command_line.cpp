@@ -84,9 +84,7 @@ void add_cell_options(CLI::App& command, CommandOptions& options, CellOptions& c
   command.add_flag("--solid", cell.solid,
                    "Compute a cell of struts as a solid of voxels too; other\n"
                    "cells are solids anyway.");
-  command
-      .add_option("--grid", cell.grid,
-                  "Voxels along the cell edge, a multiple of 4; else 64, and up to 128 for laws.")
+  command.add_option("--grid", cell.grid, "Voxels along the cell edge, a multiple of 4; else 64 (laws: 128).")
       ->type_name("N");
   command.add_option("--laws", cell.laws, "Fit laws over this range of true relative densities.")
       ->type_name("LOW HIGH")
@@ -94,8 +92,7 @@ void add_cell_options(CLI::App& command, CommandOptions& options, CellOptions& c
   command.add_flag("--write", cell.write,
                    "Write the true density, and the computed laws of --laws, into\n"
                    "the cell's file; all else in it stays as it is.");
-  command
-      .add_option("--drawing", cell.drawing, "Write a drawing of the cell; without --material nothing else is done.")
+  command.add_option("--drawing", cell.drawing, "Draw the cell; without --material only that.")
       ->type_name("FILE.svg");
   add_shared_options(command, options,
                      "Folder of the page and the result; one that is there is\n"

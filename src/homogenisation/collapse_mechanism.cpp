@@ -326,7 +326,7 @@ CollapseMechanism LeastWork::solve(const MechanismOptions& options) {
   std::vector<Eigen::Vector2d> share_step;
   double slope_along = 0;
   if (!solve_step(step, share_step, slope_along)) {
-    throw std::runtime_error("a frame without stiffness has no collapse load");
+    throw NoMechanism("a frame without stiffness has no collapse load");
   }
   motion_ += step;
   share_ = share_step;

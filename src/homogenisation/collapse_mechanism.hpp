@@ -1,6 +1,7 @@
 #pragma once
 #include "homogenisation/hinged_frame.hpp"
 
+#include <stdexcept>
 #include <vector>
 
 namespace crushwright {
@@ -20,6 +21,11 @@ struct CollapseMechanism {
   int iterations = 0;
 };
 
+/// No mechanism was found: a frame that every motion leaves free, or one so deformed that its numbers run away.
+class NoMechanism : public std::runtime_error {
+  using std::runtime_error::runtime_error;
+};
+
 struct MechanismOptions {
   double gap = 0.005; ///< (upper − lower) / lower to stop at [-], > 0; not promised within the iterations
   int most_iterations = 80;
@@ -29,7 +35,7 @@ struct MechanismOptions {
 /// in the hinges. Where several take the same work, the one that spreads it most evenly, as metal that is a little
 /// rate-sensitive does: for a symmetric cell a symmetric one.
 /// @param stress  all six parts, in proportion; compression positive (docs/notation.md)
-/// @throws std::runtime_error for a frame that every motion leaves free.
+/// @throws NoMechanism
 CollapseMechanism collapse_mechanism(const HingedFrame& frame, const Voigt& stress,
                                      const MechanismOptions& options = {});
 

@@ -74,6 +74,9 @@ std::vector<double> clear_lengths(const HingedFrame& frame) {
 }
 
 /// A frame on its way: struts that yield along their axis keep their volume.
+// A path shorter than this says nothing of a plateau.
+constexpr double least_path = 0.1;
+
 class Crushing {
 public:
   Crushing(const HingedFrame& frame, const Eigen::Vector3d& direction, const PathOptions& options)
@@ -88,14 +91,24 @@ public:
     double work = 0;
     // Strains closer than this are one.
     const double end = options_.end * (1 - 1e-9);
-    while (strain_ < end) {
-      const double step = advance(step_length());
-      work += path_.stress.back() * step;
+    double reached = 0;
+    try {
+      while (strain_ < end) {
+        const double step = advance(step_length());
+        work += path_.stress.back() * step;
+        reached = strain_;
+      }
+      mechanism_ = mechanism_of(now_);
+      path_.strain.push_back(strain_);
+      path_.stress.push_back(stress_of(now_));
+    } catch (const NoMechanism&) {
+      // Thick struts on short clear spans shrink to nothing before the end: the path stops where it still has a
+      // meaning.
+      if (reached < least_path) {
+        throw;
+      }
     }
-    mechanism_ = mechanism_of(now_);
-    path_.strain.push_back(strain_);
-    path_.stress.push_back(stress_of(now_));
-    path_.mean_stress = work / strain_;
+    path_.mean_stress = work / reached;
     return path_;
   }
 
@@ -104,8 +117,8 @@ private:
     CollapseMechanism mechanism = collapse_mechanism(frame, axial_stress(direction_), {.gap = path_gap});
     const double gap = mechanism.upper / mechanism.lower - 1;
     if (!(gap < widest_gap)) {
-      throw std::runtime_error(fmt::format("collapse stress between {} and {} at strain {}: the bounds do not close",
-                                           mechanism.lower, mechanism.upper, strain_));
+      throw NoMechanism(fmt::format("collapse stress between {} and {} at strain {}: the bounds do not close",
+                                    mechanism.lower, mechanism.upper, strain_));
     }
     path_.greatest_gap = std::max(path_.greatest_gap, gap);
     return mechanism;

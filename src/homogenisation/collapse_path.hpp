@@ -32,7 +32,8 @@ HingedFrame with_middles(const HingedFrame& frame, const Eigen::Vector3d& direct
 /// geometry. The planes across the direction stay across it, as between platens, and may slide along themselves. A
 /// strut keeps its volume when it yields along its axis.
 /// @param frame  undeformed, without middles
-/// @throws std::runtime_error when the bounds of a step do not close.
+/// The path ends before options.end where the frame is so deformed that no mechanism is found any more.
+/// @throws NoMechanism when that happens before a strain of 0.1.
 CollapsePath collapse_path(const HingedFrame& frame, const Eigen::Vector3d& direction,
                            const PathOptions& options = {});
 

@@ -1,6 +1,7 @@
 #include "homogenisation/computed_laws.hpp"
 
 #include "crushwright/errors.hpp"
+#include "homogenisation/declared_symmetry.hpp"
 #include "homogenisation/voxel_extrapolation.hpp"
 #include "scaling_law/fitted_law.hpp"
 
@@ -131,6 +132,7 @@ void add_frame_laws(const UnitCell& cell, const ComputedLawOptions& options, Com
   std::vector<FrameStiffness> stiffness;
   for (const double density : densities) {
     stiffness.push_back(frame_stiffness(cell, size_ratio(cell, density), assumptions.poissons_ratio));
+    require_declared_symmetry(cell, stiffness.back().over_youngs_modulus, frame_symmetry_limit);
   }
   std::vector<Series> peaks;
   for (const std::string& direction : law_directions(cell)) {
@@ -226,6 +228,7 @@ void add_voxel_points(const UnitCell& cell, double density, const ComputedLawOpt
   const TwoGrids grids = two_grids(grid_for(ratio, assumptions, options.grid));
   const ExtrapolatedStiffness stiffness =
       extrapolated_stiffness(cell, ratio, assumptions.poissons_ratio, grids.coarse.grid, grids.fine.grid);
+  require_declared_symmetry(cell, stiffness.fine.over_youngs_modulus, voxel_symmetry_limit);
   for (Series& series : moduli) {
     add_point(density, youngs_modulus(stiffness.over_youngs_modulus, direction_vector(series.direction)),
               stiffness.spread, series);

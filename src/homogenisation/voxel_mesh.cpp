@@ -55,6 +55,8 @@ VoxelSolid voxel_solid(const UnitCell& cell, double size_ratio, int n) {
   try {
     return with_loose_parts_dropped(std::move(solid));
   } catch (const OutOfDomain& error) {
+    if (!is_sized(cell))
+      throw OutOfDomain(fmt::format("{}: on {} voxels along the edge {}", cell.name, n, error.what()));
     throw OutOfDomain(fmt::format("{}: {} over {} of {:g} on {} voxels along the edge, {:.2g} voxels across: {}",
                                   cell.name, cell.size_name, cell.edge_name, size_ratio, n, size_ratio * n,
                                   error.what()));

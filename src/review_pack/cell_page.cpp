@@ -83,8 +83,10 @@ std::string figures(const CellReport& report) {
       {"class", name_of_class(report.cell.cell_class)},
       {"carries load by", name_of_behaviour(report.cell.behaviour)},
       {"symmetry", escape_html(report.cell.symmetry)},
-      {"relative density, true", value_html(report.relative_density, Dimension::fraction)},
-      {"relative density, nominal", value_html(report.nominal_relative_density, Dimension::fraction)}};
+      {"relative density, true", value_html(report.relative_density, Dimension::fraction)}};
+  if (!report.cell.nominal_density_coefficients.empty()) {
+    rows.push_back({"relative density, nominal", value_html(report.nominal_relative_density, Dimension::fraction)});
+  }
   if (report.material.density) {
     rows.push_back(
         {"density", value_html(report.relative_density * report.material.density->value, Dimension::density)});

@@ -250,12 +250,12 @@ TEST_CASE("a law of beams between node centres that is used is always warned of"
 
 TEST_CASE("a cell that could be computed is told from one that cannot") {
   Catalogue catalogue = own_catalogue();
-  CHECK(warned(cell_properties(catalogue.cell("gyroid_sheet"), round_metal(), "110", 0.15),
+  CHECK(warned(cell_properties(without_computed_laws(catalogue.cell("gyroid_sheet")), round_metal(), "110", 0.15),
                "The elastic modulus and plateau stress of Gyroid, sheet can be computed instead: `crushwright cell "
                "gyroid_sheet --relative-density 0.15 --material round-metal --laws LOW HIGH`, and --write keeps the "
                "laws in a catalogue file of your own."));
   CHECK_FALSE(warned(cell_properties(round_foam(), round_metal(), "100", 0.1), "The elastic modulus and plateau"));
-  UnitCell cell = catalogue.cell("gyroid_sheet");
+  UnitCell cell = without_computed_laws(catalogue.cell("gyroid_sheet"));
   cell.plateau_stress = {law_of("own", Evidence::computed, 0.2)};
   CHECK(warned(cell_properties(cell, round_metal(), "110", 0.15),
                "The elastic modulus of Gyroid, sheet can be computed"));
@@ -263,7 +263,8 @@ TEST_CASE("a cell that could be computed is told from one that cannot") {
 
 TEST_CASE("generic evidence alone is warned of") {
   Catalogue catalogue = own_catalogue();
-  const CellProperties properties = cell_properties(catalogue.cell("gyroid_sheet"), round_metal(), "100", 0.15);
+  const CellProperties properties =
+      cell_properties(without_computed_laws(catalogue.cell("gyroid_sheet")), round_metal(), "100", 0.15);
   CHECK(properties.warnings.front() ==
         "The elastic modulus rests on generic evidence alone ('class-stretching-stiffness'). "
         "Test a coupon of the same build before relying on it.");
@@ -312,13 +313,22 @@ TEST_CASE("a brittle material is warned of") {
 
 TEST_CASE("a stretching cell without a first-peak law has none and is warned of") {
   Catalogue catalogue = own_catalogue();
-  const CellProperties properties = cell_properties(catalogue.cell("octet"), round_metal(), "100", 0.1);
+  const UnitCell octet = without_computed_laws(catalogue.cell("octet"));
+  const CellProperties properties = cell_properties(octet, round_metal(), "100", 0.1);
   CHECK(properties.first_peak_ratio.value == 1);
   CHECK(properties.first_peak_ratio.all.front().evidence == Evidence::prior);
   CHECK(warned(properties,
                "Octet truss usually shows a first peak above its plateau, and no law for it is known here"));
   CHECK_FALSE(warned(cell_properties(catalogue.cell("bcc"), round_metal(), "100", 0.1),
                      "Body-centred cubic (BCC) usually shows a first peak"));
+}
+
+TEST_CASE("a computed cell that softens says what its plateau and its first collapse are good for") {
+  Catalogue catalogue = own_catalogue();
+  const CellProperties octet = cell_properties(catalogue.cell("octet"), round_metal(), "100", 0.1);
+  CHECK(octet.first_peak_ratio.value > 1.5);
+  CHECK(warned(octet, "The cell softens once it has collapsed: its computed plateau is the mean along its path"));
+  CHECK_FALSE(warned(cell_properties(catalogue.cell("kelvin"), round_metal(), "100", 0.1), "The cell softens"));
 }
 
 TEST_CASE("an efficiency strain at the locking strain is limited and said") {

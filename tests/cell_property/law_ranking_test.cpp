@@ -169,7 +169,10 @@ TEST_CASE("the three edges of a cubic cell are one direction") {
   const BaseMaterial& metal = catalogue.material("AlSi10Mg-stress-relieved");
   const double along_x = cell_properties(catalogue.cell("octet"), metal, "100", 0.1).elastic_modulus.value;
   CHECK(cell_properties(catalogue.cell("octet"), metal, "001", 0.1).elastic_modulus.value == along_x);
-  CHECK(cell_properties(catalogue.cell("octet"), metal, "011", 0.1).elastic_modulus.value == Approx(1.5 * along_x));
+  // The closed form of slender struts alone: 1/6 of the density along 011 and 1/9 along an edge [deshpande2001octet].
+  const UnitCell slender = without_computed_laws(catalogue.cell("octet"));
+  CHECK(cell_properties(slender, metal, "011", 0.1).elastic_modulus.value ==
+        Approx(1.5 * cell_properties(slender, metal, "100", 0.1).elastic_modulus.value));
 }
 
 TEST_CASE("a direction that is no direction is refused") {

@@ -50,4 +50,12 @@ inline PowerLaw law_of(const std::string& id, Evidence evidence, double coeffici
   return law;
 }
 
+/// A catalogue cell as a user would have it before anything of it was computed.
+inline UnitCell without_computed_laws(UnitCell cell) {
+  for (std::vector<PowerLaw>* laws : {&cell.elastic_modulus, &cell.plateau_stress, &cell.first_peak_ratio}) {
+    std::erase_if(*laws, [](const PowerLaw& law) { return law.origin.evidence == Evidence::computed; });
+  }
+  return cell;
+}
+
 } // namespace crushwright

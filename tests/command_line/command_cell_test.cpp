@@ -16,7 +16,8 @@ const std::string own_cell = "schema: 1\nid: braced\nname: Braced cell\ndescript
                              "class: strut\nbehaviour: stretching\nsymmetry: tetragonal\n"
                              "struts: # one of each\n"
                              "  - [0, 0, 0, 1, 0, 0]\n  - [0, 0, 0, 0, 1, 0]\n  - [0, 0, 0, 0, 0, 1]\n"
-                             "  - [0, 0, 0, 1, 0, 1]\n  - [0, 0, 0, 0, 1, 1]\n"
+                             "  - [0, 0, 0, 1, 0, 1]\n  - [1, 0, 0, 0, 0, 1]\n"
+                             "  - [0, 0, 0, 0, 1, 1]\n  - [0, 1, 0, 0, 0, 1]\n"
                              "size_name: strut diameter\nedge_name: cell edge\n";
 
 /// A case with another cell in its lattice, crushed along z.
