@@ -82,3 +82,19 @@ TEST_CASE("collapse of a frame refuses what it cannot do, with the value") {
   CHECK_THROWS_WITH(frame_collapse(cell, 0.1, {1, 0, 0}, 0.7), Catch::Contains("0.7"));
   CHECK_THROWS_WITH(frame_yield_surface(cell, 0.1, {1, 0, 0}, 3), Catch::Contains("3"));
 }
+
+TEST_CASE("a path ends where thick struts have shrunk to nothing, and its mean is over what was reached") {
+  UnitCell cell;
+  cell.id = "braced";
+  cell.cell_class = CellClass::strut;
+  cell.size_ratio_range = {0.02, 0.4};
+  cell.struts = {{{0, 0, 0}, {1, 0, 0}}, {{0, 0, 0}, {0, 1, 0}}, {{0, 0, 0}, {0, 0, 1}}, {{0, 0, 0}, {1, 0, 1}},
+                 {{1, 0, 0}, {0, 0, 1}}, {{0, 0, 0}, {0, 1, 1}}, {{0, 1, 0}, {0, 0, 1}}};
+  const FrameCollapse thick = frame_collapse(cell, 0.27, direction_vector("100"), 0.5);
+  REQUIRE(thick.path_strain.size() > 2);
+  CHECK(thick.path_strain.back() > 0.3);
+  CHECK(thick.path_strain.back() <= 0.5);
+  CHECK(thick.mean_path_stress > 0);
+  const FrameCollapse thin = frame_collapse(cell, 0.1, direction_vector("100"), 0.5);
+  CHECK(thin.path_strain.back() == Approx(0.5));
+}
