@@ -198,7 +198,7 @@ TEST_CASE("a file that cannot be completed is left as it was") {
   folder.write("braced.yaml", faulty);
   const Ended ended = run(folder, {"cell", "braced.yaml", "--laws", "0.05", "0.25", "--write"});
   CHECK(ended.code == 2);
-  CHECK(ended.err.find("strut 5 leaves the unit cube") != std::string::npos);
+  CHECK(ended.err.find("strut 6 leaves the unit cube") != std::string::npos);
   CHECK(bytes_of(folder.path() / "braced.yaml") == faulty);
 }
 

@@ -1,6 +1,8 @@
 #pragma once
 #include <fmt/format.h>
 
+#include <unistd.h>
+
 #include <algorithm>
 #include <array>
 #include <filesystem>
@@ -138,7 +140,7 @@ inline std::string binary_stl(const Surface& surface) {
 class MeshFolder {
 public:
   explicit MeshFolder(const std::string& name)
-      : path_(std::filesystem::temp_directory_path() / ("crushwright_mesh_" + name)) {
+      : path_(std::filesystem::temp_directory_path() / (fmt::format("crushwright_mesh_{}_{}", name, ::getpid()))) {
     std::filesystem::remove_all(path_);
     std::filesystem::create_directories(path_);
   }

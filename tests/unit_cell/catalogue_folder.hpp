@@ -5,6 +5,8 @@
 #include <fstream>
 #include <string>
 
+#include <unistd.h>
+
 namespace crushwright {
 
 /// The catalogue that comes with the project.
@@ -16,7 +18,8 @@ inline Catalogue own_catalogue() {
 class TemporaryFolder {
 public:
   explicit TemporaryFolder(const std::string& name)
-      : path_(std::filesystem::temp_directory_path() / ("crushwright_test_" + name)) {
+      : path_(std::filesystem::temp_directory_path() /
+              ("crushwright_test_" + name + "_" + std::to_string(::getpid()))) {
     std::filesystem::remove_all(path_);
     std::filesystem::create_directories(path_);
   }
