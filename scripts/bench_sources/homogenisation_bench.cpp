@@ -15,11 +15,34 @@ namespace {
 
 using namespace crushwright;
 
-const UnitCell& gyroid() {
-  static const UnitCell cell =
-      Catalogue({std::filesystem::path(CRUSHWRIGHT_SOURCE_DIR) / "lattices"}).cell("gyroid_sheet");
-  return cell;
+const Catalogue& catalogue() {
+  static const Catalogue shipped({std::filesystem::path(CRUSHWRIGHT_SOURCE_DIR) / "lattices"});
+  return shipped;
 }
+
+const UnitCell& gyroid() {
+  return catalogue().cell("gyroid_sheet");
+}
+
+/// Frame and collapse in one direction, 111 as the dearest, of every strut cell at density 0.15.
+void frame_and_collapse(benchmark::State& state, const UnitCell* cell) {
+  const double size = size_ratio(*cell, 0.15);
+  for (auto _ : state) {
+    benchmark::DoNotOptimize(frame_stiffness(*cell, size, 0.3));
+    benchmark::DoNotOptimize(frame_collapse(*cell, size, direction_vector("111")));
+  }
+  state.counters["limit_ms"] = 50;
+}
+
+const int registered = [] {
+  for (const std::string& id : catalogue().cell_ids()) {
+    const UnitCell& cell = catalogue().cell(id);
+    if (cell.cell_class == CellClass::strut)
+      benchmark::RegisterBenchmark(("frame_and_collapse/" + id).c_str(), frame_and_collapse, &cell)
+          ->Unit(benchmark::kMillisecond);
+  }
+  return 0;
+}();
 
 /// Operations counted over time, printed as G/s.
 benchmark::Counter rate(double operations) {
