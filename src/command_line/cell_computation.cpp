@@ -159,19 +159,6 @@ void add_solid_if_it_can(double poissons_ratio, int grid, CellReport& report, do
   }
 }
 
-void add_laws(const CellQuestion& question, CellReport& report) {
-  ComputedLawOptions options;
-  options.relative_density = *question.law_range;
-  options.grid = question.law_grid;
-  options.version = question.version;
-  const ComputedLaws computed = computed_laws(report.cell, options);
-  for (const ComputedLaw& law : computed.laws) {
-    report.fitted_laws.push_back(
-        {law.property, law.law, law.relative_density, law.computed, law.law.origin.computation->largest_residual});
-  }
-  report.warnings.insert(report.warnings.end(), computed.notes.begin(), computed.notes.end());
-}
-
 void replace_computed(std::vector<PowerLaw>& laws, const CellReport& report, const char* property) {
   const auto computed = [](const PowerLaw& law) { return law.origin.evidence == Evidence::computed; };
   laws.erase(std::remove_if(laws.begin(), laws.end(), computed), laws.end());
@@ -264,6 +251,25 @@ void add_evidence(double density_exponent, CellReport& report) {
 
 } // namespace
 
+std::vector<FittedLaw> fitted_laws(const UnitCell& cell, const CellQuestion& question,
+                                   std::vector<std::string>& notes) {
+  std::vector<FittedLaw> fitted;
+  if (!question.law_range) {
+    return fitted;
+  }
+  ComputedLawOptions options;
+  options.relative_density = *question.law_range;
+  options.grid = question.law_grid;
+  options.version = question.version;
+  const ComputedLaws computed = computed_laws(cell, options);
+  for (const ComputedLaw& law : computed.laws) {
+    fitted.push_back(
+        {law.property, law.law, law.relative_density, law.computed, law.law.origin.computation->largest_residual});
+  }
+  notes.insert(notes.end(), computed.notes.begin(), computed.notes.end());
+  return fitted;
+}
+
 CellReport computed_report(const UnitCell& cell, const BaseMaterial& material, const CellQuestion& question) {
   CellReport report;
   report.cell = cell;
@@ -290,9 +296,7 @@ CellReport computed_report(const UnitCell& cell, const BaseMaterial& material, c
   } else if (cell.cell_class != CellClass::foam && cell.cell_class != CellClass::strut) {
     add_solid_if_it_can(poissons_ratio, question.grid, report, density_exponent);
   }
-  if (question.law_range) {
-    add_laws(question, report);
-  }
+  report.fitted_laws = fitted_laws(cell, question, report.warnings);
   add_evidence(density_exponent, report);
   return report;
 }

@@ -3,6 +3,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace crushwright {
 
@@ -17,6 +18,11 @@ struct CellQuestion {
   std::optional<Range> law_range; ///< true relative densities over which laws are fitted
   std::string version;            ///< of the program
 };
+
+/// The laws fitted over the asked range; they belong to every metal. None where no range is asked.
+/// @param notes  receives what was not computed, and why
+std::vector<FittedLaw> fitted_laws(const UnitCell& cell, const CellQuestion& question,
+                                   std::vector<std::string>& notes);
 
 /// Computes a cell at one density: as a frame where it is one, as voxels where asked or where it is none, and sets
 /// that beside the evidence of the catalogue. The computed values of this density stand last in that evidence and are

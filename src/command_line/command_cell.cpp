@@ -6,7 +6,6 @@
 #include "command_line/cell_text.hpp"
 #include "command_line/program_version.hpp"
 #include "crushwright/errors.hpp"
-#include "homogenisation/computed_laws.hpp"
 #include "quantities/units.hpp"
 #include "result_file/catalogue_entry.hpp"
 #include "result_file/cell_document.hpp"
@@ -109,23 +108,6 @@ LawLists lists_of(const std::vector<FittedLaw>& fitted) {
   return lists;
 }
 
-/// Laws alone, where no metal is named.
-std::vector<FittedLaw> laws_alone(const UnitCell& cell, const CellQuestion& question) {
-  std::vector<FittedLaw> fitted;
-  if (!question.law_range) {
-    return fitted;
-  }
-  ComputedLawOptions options;
-  options.relative_density = *question.law_range;
-  options.grid = question.law_grid;
-  options.version = question.version;
-  for (const ComputedLaw& law : computed_laws(cell, options).laws) {
-    fitted.push_back(
-        {law.property, law.law, law.relative_density, law.computed, law.law.origin.computation->largest_residual});
-  }
-  return fitted;
-}
-
 std::string density_table(const CellSource& source) {
   std::string text;
   if (!source.fit) {
@@ -195,7 +177,8 @@ ExitCode write_alone(const CommandOptions& options, const CellOptions& cell_opti
     refuse("--json, --pack, --drawing and --solid show a cell at one density in one metal",
            "Give --relative-density and --material too, or leave that option out.");
   }
-  const std::vector<FittedLaw> fitted = laws_alone(source.cell, question);
+  std::vector<std::string> notes; // shown by the report of a cell in one metal; a writing run prints what it wrote
+  const std::vector<FittedLaw> fitted = fitted_laws(source.cell, question, notes);
   print_result(options, "",
                fmt::format("{}\n{}\n", source.cell.name, density_table(source)) + write_entry(source, fitted));
   return ExitCode::pass;
