@@ -1,52 +1,48 @@
 #include "surface/mesh_file.hpp"
 
-#include <CGAL/IO/OBJ.h>
-#include <CGAL/IO/OFF.h>
-#include <CGAL/IO/PLY.h>
-#include <CGAL/IO/STL.h>
-#include <CGAL/Simple_cartesian.h>
-#include <CGAL/assertions_behaviour.h>
-#include <CGAL/exceptions.h>
+#include "surface/mesh_refusal.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cctype>
+#include <fstream>
+#include <iterator>
 
 namespace crushwright {
 namespace {
 
-using Points = std::vector<CGAL::Simple_cartesian<double>::Point_3>;
-using Polygons = std::vector<std::vector<std::size_t>>;
-
-bool read_kind(const std::string& kind, const std::string& name, Points& points, Polygons& polygons) {
-  if (kind == ".stl")
-    return CGAL::IO::read_STL(name, points, polygons);
-  if (kind == ".ply")
-    return CGAL::IO::read_PLY(name, points, polygons);
-  if (kind == ".off")
-    return CGAL::IO::read_OFF(name, points, polygons);
-  return kind == ".obj" && CGAL::IO::read_OBJ(name, points, polygons);
+std::string all_bytes(const std::filesystem::path& file) {
+  std::ifstream stream(file, std::ios::binary);
+  std::string bytes(static_cast<std::size_t>(std::filesystem::file_size(file)), '\0');
+  if (!stream.read(bytes.data(), static_cast<std::streamsize>(bytes.size())))
+    throw BrokenMeshFile(0, "the file cannot be read");
+  return bytes;
 }
 
 } // namespace
 
-bool read_polygons(const std::filesystem::path& file, PolygonSoup& soup) {
+std::string kind_of_mesh_file(const std::filesystem::path& file) {
   std::string kind = file.extension().string();
-  for (char& letter : kind)
-    letter = static_cast<char>(std::tolower(static_cast<unsigned char>(letter)));
-  Points points;
-  Polygons polygons;
-  try {
-    if (!read_kind(kind, file.string(), points, polygons))
-      return false;
-  } catch (const std::exception&) { // what a broken file makes the library throw
-    return false;
-  }
-  soup.points.clear();
-  for (const auto& point : points)
-    soup.points.push_back({point.x(), point.y(), point.z()});
-  soup.polygons = std::move(polygons);
-  for (const auto& polygon : soup.polygons)
-    for (std::size_t corner : polygon)
-      if (corner >= soup.points.size())
-        return false;
-  return true;
+  std::transform(kind.begin(), kind.end(), kind.begin(),
+                 [](unsigned char letter) { return static_cast<char>(std::toupper(letter)); });
+  if (kind != ".STL" && kind != ".PLY" && kind != ".OFF" && kind != ".OBJ")
+    refuse_mesh(file, fmt::format("'{}' is no kind of surface that is read here", file.extension().string()),
+                "Export the surface as .stl, .ply, .off or .obj.");
+  if (!std::filesystem::is_regular_file(file))
+    refuse_mesh(file, "there is no such file", "Put the mesh beside the entry that names it, or correct its name.");
+  if (std::filesystem::file_size(file) == 0)
+    refuse_mesh(file, "the file is empty", "Export the surface again.");
+  return kind.substr(1);
+}
+
+PolygonSoup read_polygons(const std::filesystem::path& file, const std::string& kind) {
+  const std::string bytes = all_bytes(file);
+  if (kind == "STL")
+    return stl_polygons(bytes);
+  if (kind == "PLY")
+    return ply_polygons(bytes);
+  return kind == "OFF" ? off_polygons(bytes) : obj_polygons(bytes);
 }
 
 } // namespace crushwright
