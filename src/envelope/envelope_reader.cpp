@@ -2,6 +2,7 @@
 
 #include "envelope/polygon.hpp"
 #include "envelope/section_between.hpp"
+#include "envelope/surface_reader.hpp"
 #include "quantities/units.hpp"
 
 #include <algorithm>
@@ -110,6 +111,8 @@ Section read_section(Mapping station, SectionShape shape) {
     station.allow({"station", "corners", "centre"});
     read_corners(station, section);
     break;
+  case SectionShape::sliced: // no word names it
+    break;
   }
   section.station = plain_length(station, "station", Bounds::not_negative());
   read_centre(station, section);
@@ -173,7 +176,7 @@ struct ReadPart {
   Mapping mapping;
 };
 
-void check_part(const ReadPart& read, double length) {
+void check_part(const Mapping& holder, const ReadPart& read, double length) {
   if (!(read.part.from < read.part.to))
     read.mapping.fail("to",
                       fmt::format("the part ends at {}, which is not past its start at {}", shown(read.part.to),
@@ -183,7 +186,8 @@ void check_part(const ReadPart& read, double length) {
     read.mapping.fail(
         "to",
         fmt::format("the part ends at {}, past the end of the structure at {}", shown(read.part.to), shown(length)),
-        "End the part at or before the last station of `sections`.");
+        holder.has("surface") ? "End the part at or before the end of the surface."
+                              : "End the part at or before the last station of `sections`.");
 }
 
 std::vector<Part> read_parts(const Mapping& structure, double length) {
@@ -194,7 +198,7 @@ std::vector<Part> read_parts(const Mapping& structure, double length) {
     const Part part{id, plain_length(mapping, "from", Bounds::not_negative()),
                     plain_length(mapping, "to", Bounds::positive())};
     read.push_back({part, mapping});
-    check_part(read.back(), length);
+    check_part(structure, read.back(), length);
   }
   std::stable_sort(read.begin(), read.end(),
                    [](const ReadPart& p, const ReadPart& q) { return p.part.from < q.part.from; });
@@ -210,11 +214,25 @@ std::vector<Part> read_parts(const Mapping& structure, double length) {
   return parts;
 }
 
-} // namespace
-
-Envelope read_envelope(const Mapping& structure) {
+/// The outer shape without its parts.
+Envelope read_shape(const Mapping& structure, int layer_count) {
+  const bool typed = structure.has("sections"), given = structure.has("surface");
+  if (typed && given)
+    structure.fail("surface", "the outer shape is already given by `sections`", "Keep one of the two.");
+  if (given)
+    return read_surface_envelope(structure.mapping("surface"), layer_count);
+  if (!typed)
+    structure.fail("", "the structure has no outer shape",
+                   "Add `sections:`, or `surface:` with a closed surface from CAD.");
   Envelope envelope;
   envelope.sections = read_sections(structure.mapping("sections"));
+  return envelope;
+}
+
+} // namespace
+
+Envelope read_envelope(const Mapping& structure, int layer_count) {
+  Envelope envelope = read_shape(structure, layer_count);
   envelope.parts = read_parts(structure, envelope.length());
   return envelope;
 }

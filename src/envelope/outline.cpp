@@ -1,5 +1,4 @@
-#include "crushwright/envelope.hpp"
-#include "envelope/polygon.hpp"
+#include "envelope/outline_places.hpp"
 
 #include <algorithm>
 #include <array>
@@ -19,10 +18,9 @@ Polygon rectangle(double width, double height) {
   return {{y, -z}, {y, z}, {-y, z}, {-y, -z}};
 }
 
+/// Four arcs; where a flat has gone, the end of one is the start of the next, and without a radius each is one place.
 Polygon rounded_rectangle(const Section& section, std::size_t points) {
   const double radius = section.corner_radius;
-  if (radius == 0)
-    return rectangle(section.width, section.height);
   const std::size_t steps = points / 4;
   Polygon line;
   line.reserve(points + 4);
@@ -34,14 +32,6 @@ Polygon rounded_rectangle(const Section& section, std::size_t points) {
       line.push_back({corners[corner][0] + radius * std::cos(angle), corners[corner][1] + radius * std::sin(angle)});
     }
   }
-  // Where a flat has gone, the end of one arc is the start of the next.
-  const double same = 1e-9 * std::max(section.width, section.height);
-  const auto coincide = [same](const Point& p, const Point& q) {
-    return std::hypot(p[0] - q[0], p[1] - q[1]) < same;
-  };
-  line.erase(std::unique(line.begin(), line.end(), coincide), line.end());
-  if (coincide(line.front(), line.back()))
-    line.pop_back();
   return line;
 }
 
@@ -70,15 +60,26 @@ Polygon about_own_origin(const Section& section, std::size_t points) {
     return ellipse(section.width, section.height, points);
   case SectionShape::polygon:
     return section.corners;
+  case SectionShape::sliced:
+    return section.figure.loops->front();
   case SectionShape::rectangle:
     break;
   }
   return rectangle(section.width, section.height);
 }
 
+void drop_coincident(Polygon& line, double same) {
+  const auto coincide = [same](const Point& p, const Point& q) {
+    return std::hypot(p[0] - q[0], p[1] - q[1]) < same;
+  };
+  line.erase(std::unique(line.begin(), line.end(), coincide), line.end());
+  if (coincide(line.front(), line.back()))
+    line.pop_back();
+}
+
 } // namespace
 
-std::vector<std::array<double, 2>> outline(const Section& section, std::size_t points) {
+Polygon outline_places(const Section& section, std::size_t points) {
   properties_of(section); // refuses what has no outline
   constexpr std::size_t fewest = 12;
   Polygon line = about_own_origin(section, std::max(points, fewest));
@@ -86,6 +87,13 @@ std::vector<std::array<double, 2>> outline(const Section& section, std::size_t p
     point[0] += section.centre[0];
     point[1] += section.centre[1];
   }
+  return line;
+}
+
+std::vector<std::array<double, 2>> outline(const Section& section, std::size_t points) {
+  Polygon line = outline_places(section, points);
+  if (section.shape == SectionShape::rounded_rectangle)
+    drop_coincident(line, 1e-9 * std::max(section.width, section.height));
   return line;
 }
 

@@ -75,6 +75,27 @@ double signed_area(const Polygon& polygon) {
   return twice / 2;
 }
 
+Point centroid(const Polygon& polygon) {
+  Point sum{0, 0}, mean{0, 0};
+  double twice = 0;
+  for (std::size_t i = 0; i < polygon.size(); ++i) {
+    mean[0] += polygon[i][0] / static_cast<double>(polygon.size());
+    mean[1] += polygon[i][1] / static_cast<double>(polygon.size());
+  }
+  // About the mean of the corners, so that a small figure far from the origin keeps its digits.
+  for (std::size_t i = 0; i < polygon.size(); ++i) {
+    const Point& p = polygon[i];
+    const Point& q = polygon[(i + 1) % polygon.size()];
+    const double part = turn(mean, p, q);
+    twice += part;
+    sum[0] += part * (p[0] + q[0] - 2 * mean[0]) / 3;
+    sum[1] += part * (p[1] + q[1] - 2 * mean[1]) / 3;
+  }
+  if (!(std::abs(twice) > 0))
+    return mean;
+  return {mean[0] + sum[0] / twice, mean[1] + sum[1] / twice};
+}
+
 double smallest_width(const Polygon& polygon) {
   const Polygon hull = convex_hull(polygon);
   double smallest = std::numeric_limits<double>::infinity();

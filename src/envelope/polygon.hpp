@@ -12,6 +12,9 @@ using Polygon = std::vector<Point>;
 /// Shoelace area, positive for counter-clockwise [m^2].
 double signed_area(const Polygon& polygon);
 
+/// Centroid of the area inside; of no area the mean of the corners.
+Point centroid(const Polygon& polygon);
+
 /// Smallest distance between two parallel lines that hold the polygon [m].
 double smallest_width(const Polygon& polygon);
 

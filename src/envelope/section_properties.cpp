@@ -115,6 +115,10 @@ SectionProperties polygon(const Polygon& corners) {
 SectionProperties properties_of(const Section& section) {
   if (section.shape == SectionShape::polygon)
     return polygon(section.corners);
+  if (section.shape == SectionShape::sliced) {
+    require_positive(section.figure.properties.perimeter, "outline");
+    return section.figure.properties;
+  }
   require_positive(section.width, "width");
   require_positive(section.height, "height");
   switch (section.shape) {
@@ -127,6 +131,7 @@ SectionProperties properties_of(const Section& section) {
     return ellipse(section.width, section.height);
   case SectionShape::rectangle:
   case SectionShape::polygon:
+  case SectionShape::sliced:
     break;
   }
   return rectangle(section.width, section.height);

@@ -11,7 +11,7 @@ namespace {
 
 Envelope read(const std::string& text) {
   Mapping structure = Mapping::read_text("schema: 1\n" + text, "case.yaml");
-  structure.allow({"sections", "parts"});
+  structure.allow({"sections", "surface", "parts"});
   return read_envelope(structure);
 }
 
