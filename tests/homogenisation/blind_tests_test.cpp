@@ -19,10 +19,10 @@ struct BlindTest {
   bool formal;
 };
 
-std::vector<BlindTest> blind_tests() {
+std::vector<BlindTest> blind_tests(const char* round = "tests") {
   std::vector<BlindTest> tests;
   const YAML::Node file = YAML::LoadFile(CRUSHWRIGHT_SOURCE_DIR "/tests/reference_values/blind_tests.yaml");
-  for (const YAML::Node& row : file["tests"]) {
+  for (const YAML::Node& row : file[round]) {
     tests.push_back({row["id"].as<std::string>(), row["cell"].as<std::string>(), row["direction"].as<std::string>(),
                      row["quantity"].as<std::string>(), row["relative_density"].as<double>(),
                      row["flow"].as<double>(), row["predicted"].as<double>(), row["measured"].as<double>(),
@@ -79,10 +79,12 @@ double predicted_now(const UnitCell& cell, const BlindTest& test) {
 
 TEST_CASE("the catalogue still predicts what was written down before the published tests were opened") {
   const Catalogue catalogue({std::filesystem::path(CRUSHWRIGHT_SOURCE_DIR) / "lattices"});
-  for (const BlindTest& test : blind_tests()) {
-    INFO(test.id);
-    // Predictions were rounded to three digits.
-    CHECK(predicted_now(catalogue.cell(test.cell), test) == Approx(test.predicted).epsilon(0.006));
+  for (const char* round : {"tests", "second_round"}) {
+    for (const BlindTest& test : blind_tests(round)) {
+      INFO(test.id);
+      // Predictions were rounded to three digits.
+      CHECK(predicted_now(catalogue.cell(test.cell), test) == Approx(test.predicted).epsilon(0.006));
+    }
   }
 }
 
@@ -103,6 +105,26 @@ TEST_CASE("formal blind tests are met within 35 % but for the two that are named
   // Electron-beam struts of 0.4 mm at a density under 0.01: rough, a quarter lighter than drawn, and the carrying
   // section is thinner than the weighed one; bending feels its cube. Not explained by this program, so not corrected.
   CHECK(missed == std::set<std::string>{"B1", "B2"});
+}
+
+TEST_CASE(
+    "the second round is missed throughout and always on the strong side, as the warning of every estimate says") {
+  // Why, as far as the papers tell, stands in docs/verification.md; nothing was changed to come nearer. Whoever mends
+  // the cause has to rewrite this test, the page, and the range that warn_of_evidence prints.
+  double lowest_of_metal = 1;
+  int formal = 0;
+  for (const BlindTest& test : blind_tests("second_round")) {
+    if (test.formal) {
+      INFO(test.id);
+      ++formal;
+      CHECK(miss(test) > 0.35);
+      if (test.cell.find("sheet") == std::string::npos) {
+        lowest_of_metal = std::min(lowest_of_metal, test.measured / test.predicted);
+      }
+    }
+  }
+  CHECK(formal == 9);
+  CHECK(lowest_of_metal == Approx(0.34).margin(0.005));
 }
 
 TEST_CASE("the median of either sheet cell is met within 25 %") {
