@@ -30,6 +30,8 @@ struct CellReport {
   double cell_edge = 0;                ///< [m]; 0 when none was stated
   double relative_density = 0;         ///< true [-]
   double nominal_relative_density = 0; ///< [-]
+  /// Of the metal's surface over the volume of the cell, times the cell's edge [-]; absent where no shape is known.
+  std::optional<double> metal_area;
 
   std::optional<FrameStiffness> frame;   ///< strut cells
   std::vector<FrameLoad> loads;          ///< one a direction

@@ -1,8 +1,12 @@
 #pragma once
 #include "crushwright/envelope.hpp"
+#include "crushwright/lattice_body.hpp"
+#include "crushwright/packaging.hpp"
+#include "crushwright/printability.hpp"
 #include "crushwright/quantity.hpp"
 #include "crushwright/verdict.hpp"
 
+#include <array>
 #include <filesystem>
 #include <optional>
 #include <string>
@@ -19,8 +23,12 @@ struct LatticeInput {
   std::string size_key;                ///< the word the file used: strut, wall or relative_density
   Quantity size_tip;                   ///< strut diameter or wall [m]; a foam: relative density [-]
   Quantity size_root;
-  std::optional<Quantity> process_offset; ///< added to the drawn size by the process [m]
-  std::optional<Evidence> evidence;       ///< kind of evidence that the case asks for; absent: the best there is
+  std::optional<Quantity> process_offset;      ///< added to the drawn size by the process [m]
+  std::optional<Evidence> evidence;            ///< kind of evidence that the case asks for; absent: the best there is
+  std::optional<SizeField> size_factor;        ///< on the size, over station and section; absent: 1
+  std::optional<std::array<double, 3>> origin; ///< a cell's corner (station, y, z) [m]; absent: place_lattice's own
+  double turn = 0;                             ///< of the lattice about the crush axis, from y towards z [rad]
+  LooseEnds loose_ends = LooseEnds::drop;      ///< what becomes of struts that end free where the body is filled
 };
 
 struct SkinInput {
@@ -52,6 +60,8 @@ struct StructureInput {
   std::optional<SkinInput> skin;
   std::optional<EndPlateInput> end_plates;
   std::optional<AsBuiltInput> as_built;
+  /// Null without a block `packaging`; a mirrored structure shares its original's, places and all.
+  std::shared_ptr<const Packaging> packaging;
   Quantity fixed_mass; ///< fasteners, inserts [kg]; 0 when not given
   int layer_count = 48;
 };
@@ -89,8 +99,12 @@ struct ScatterSet {
   Quantity efficiency_strain;      ///< coefficient of variation [-]
 };
 
+/// What `size` makes as small as the limits allow.
+enum class Objective { mass, build_time, build_cost };
+
 /// What `size` may change.
 struct SizingInput {
+  Objective objective = Objective::mass;
   std::vector<double> cell_edges; ///< choices [m]
   double size_low = 0;            ///< smallest strut or wall tried [m]
   double size_high = 0;           ///< [m]
@@ -118,6 +132,7 @@ struct CrashCase {
   std::vector<ScatterSet> scatter_sets; ///< at least one
   std::size_t deciding_set = 0;
   std::optional<SizingInput> sizing;
+  std::optional<PrintingInput> printing;
   std::optional<CompareInput> comparison;
   std::string file_name;                ///< as messages show it
   std::string bytes;                    ///< the file as read, for the input hash

@@ -17,6 +17,7 @@ struct MassBreakdown {
   double skin = 0;       ///< [kg]
   double end_plates = 0; ///< [kg]
   double fixed = 0;      ///< [kg]
+  double joints = 0;     ///< flanges and bolts of a part that is printed in pieces [kg]
   double total = 0;      ///< [kg]; the weighed mass plus fixed mass when the part was weighed
   bool weighed = false;
 };
@@ -36,6 +37,7 @@ struct StructureModel {
   double lateral = 0;  ///< [m]
   double vertical = 0; ///< [m]
   Envelope envelope;
+  std::shared_ptr<const Packaging> packaging; ///< null without one; of a mirrored structure its original's
   std::vector<Layer> layers;
   FirstPeak first_peak;
   CrushCurve curve;                 ///< of the layers as they are: no interaction, rate factor 1
@@ -54,7 +56,9 @@ struct StructureModel {
   double smallest_wall = 0;           ///< strut or wall, smallest over the length [m]; 0 without a lattice
   double cells_across = 0;            ///< smallest over the length [-]; 0 without a lattice
   std::vector<Inversion> inversions;
-  std::vector<std::string> as_built_notes; ///< what weighing or measuring implies
+  std::optional<PrintFigures> printing;         ///< in the case's build direction; absent without a block `printing`
+  std::optional<BestDirection> print_direction; ///< the one with least trouble; estimates alone, not of a mirror
+  std::vector<std::string> as_built_notes;      ///< what weighing or measuring implies
   std::vector<std::string> warnings;
 };
 
@@ -70,8 +74,9 @@ struct StructureOutcome {
   double energy = 0;          ///< at greatest crush [J]
   double bottoming_crush = 0; ///< [m]
   bool bottomed = false;
-  std::string what_ends_stroke;  ///< "attachment force limit ...", "bottoming"
-  double first_lock_station = 0; ///< the layer used up first [m]; negative: none is used up
+  std::string what_ends_stroke;      ///< "attachment force limit ...", "bottoming"
+  double first_lock_station = 0;     ///< the layer used up first [m]; negative: none is used up
+  std::vector<Clearance> clearances; ///< at the greatest crush, as the packaging's keep-outs; empty without
 };
 
 /// One run of one impact, in numbers.

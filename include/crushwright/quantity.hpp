@@ -40,7 +40,10 @@ enum class Dimension {
   stiffness, ///< force over length
   angle,
   temperature, ///< stored in kelvin
-  strain_rate
+  strain_rate,
+  duration,    ///< of work, not of an impact: hours
+  volume_rate, ///< volume over time
+  area_rate    ///< area over time
 };
 
 /// One value of a case or of the catalogue, in SI, with what is known of its spread.

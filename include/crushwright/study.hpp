@@ -1,6 +1,7 @@
 #pragma once
 #include "crushwright/estimate.hpp"
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -23,6 +24,8 @@ struct Candidate {
   double peak_force = 0;                 ///< greatest over impacts and structures, nominal [N]
   double peak_crush = 0;                 ///< [m]
   double specific_energy_absorption = 0; ///< [J/kg]
+  std::optional<double> build_time;      ///< of all structures [s]; absent where no rates are stated
+  std::optional<double> build_cost;      ///< of all structures [currency]; absent where no prices are stated
   bool feasible = false;                 ///< passes on every side
   std::string remark;                    ///< why it was left out, what is extrapolated
 };
@@ -30,13 +33,14 @@ struct Candidate {
 /// Answer of `size`.
 struct SizingResult {
   bool found = false;
-  Candidate best;                    ///< the lightest that passes; when none does, the one that misses by least
+  Candidate best; ///< least of the objective that passes; when none does, the one that misses by least
   std::vector<Candidate> per_choice; ///< the best of each cell edge
   std::vector<Candidate> scanned;    ///< every design tried on the way, for the chart
   std::string binding;               ///< which limit binds, or what is missing and by how much, in one sentence
 };
 
-/// Least mass over the choices of the case's `sizing` block: wall or strut scaled over its length, cell edge.
+/// Least mass, build time or build cost (the case's objective) over the choices of the case's `sizing` block: wall or
+/// strut scaled over its length, cell edge.
 /// @throws InputError when the case has no sizing block.
 SizingResult size_case(const CrashCase& crash_case, const Catalogue& catalogue);
 

@@ -17,7 +17,18 @@ enum class LimitedQuantity {
   wall,         ///< smallest strut or wall of a structure [m]
   cells_across, ///< cells over the smallest width of the lattice [-]
   stroke_used,  ///< greatest crush over usable stroke [-]
-  reserve       ///< energy to the usable stroke over the energy asked, less 1 [-]
+  reserve,      ///< energy to the usable stroke over the energy asked, less 1 [-]
+  clearance,    ///< least distance of a structure to its keep-outs, or to one, before the crush [m]; below 0 inside
+  clearance_after_crush, ///< the same when it stands crushed, to the striker too [m]
+  ramp_angle,            ///< steepest of a structure's flow faces over its ramp length [rad]
+  build_height,          ///< of the tallest piece on the machine [m]
+  build_time,            ///< of a structure, or of all [s]
+  build_cost,            ///< of a structure, or of all [currency of the case]
+  build_pieces,          ///< that a structure is split into to fit the machine [-]
+  unsupported_share,     ///< of strut length or wall area below the self-supporting angle [-]
+  unsupported_span,      ///< longest of the lattice without support [m]
+  overhang_area,         ///< of skin and printed plates, both faces [m^2]
+  escape_opening         ///< for powder [m]; 0 when it is trapped
 };
 enum class Statistic { peak, mean_over_time, mean_over_distance, cumulative_time };
 enum class WindowKind { whole, first_crush, first_energy };
@@ -94,6 +105,9 @@ std::string_view name_of(LimitStatus status);
 std::string_view name_of(Side side);
 std::string_view name_of(Word word);
 Dimension dimension_of(LimitedQuantity quantity);
+
+/// Whether the quantity comes from the block `printing` of a case.
+bool is_of_printing(LimitedQuantity quantity);
 
 /// Whether the limit is on a part's shortening beyond the start of its collapse, not on the crush of a structure.
 bool limits_collapse_of_part(const Limit& limit);

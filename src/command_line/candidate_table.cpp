@@ -62,6 +62,17 @@ constexpr Column force{"peak force", true,
                        [](const Candidate& c) { return in_unit(c, c.peak_force, Dimension::force); }};
 constexpr Column crush{"crush", true, [](const Candidate& c) { return in_unit(c, c.peak_crush, Dimension::length); }};
 
+std::string time_cell(const Candidate& c) {
+  return c.build_time ? show(*c.build_time, Dimension::duration) : "none";
+}
+
+std::string cost_cell(const Candidate& c) {
+  return c.build_cost ? fmt::format("{:.0f}", *c.build_cost) : "none";
+}
+
+constexpr Column build_time{"build time", true, time_cell};
+constexpr Column build_cost{"cost", true, cost_cell};
+
 std::size_t widest_line(const std::string& table) {
   std::size_t widest = 0, width = 0;
   for (const char letter : table) {
@@ -91,8 +102,28 @@ std::string table_of(const std::vector<Candidate>& candidates, const std::vector
   return text_table(figures, rows);
 }
 
+/// Build time and cost behind the mass, where any candidate has them.
+std::vector<const Column*> with_printing(const std::vector<Candidate>& candidates,
+                                         const std::vector<const Column*>& wanted) {
+  std::vector<const Column*> all;
+  for (const Column* column : wanted) {
+    all.push_back(column);
+    if (column != &mass) {
+      continue;
+    }
+    if (std::any_of(candidates.begin(), candidates.end(), [](const Candidate& c) { return bool(c.build_time); })) {
+      all.push_back(&build_time);
+    }
+    if (std::any_of(candidates.begin(), candidates.end(), [](const Candidate& c) { return bool(c.build_cost); })) {
+      all.push_back(&build_cost);
+    }
+  }
+  return all;
+}
+
 /// The columns in their order, without those for which no room is left.
-std::string fitting_table(const std::vector<Candidate>& candidates, const std::vector<const Column*>& wanted) {
+std::string fitting_table(const std::vector<Candidate>& candidates, const std::vector<const Column*>& columns) {
+  const std::vector<const Column*> wanted = with_printing(candidates, columns);
   std::vector<const Column*> shown;
   std::string table;
   for (const Column* column : wanted) {

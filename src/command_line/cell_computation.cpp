@@ -5,6 +5,7 @@
 #include "homogenisation/declared_symmetry.hpp"
 #include "homogenisation/hardening_curve.hpp"
 #include "homogenisation/voxel_extrapolation.hpp"
+#include "lattice_body/metal_area.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -284,6 +285,7 @@ CellReport computed_report(const UnitCell& cell, const BaseMaterial& material, c
     report.size_ratio = size_ratio(cell, question.relative_density);
   }
   report.nominal_relative_density = in_basis(cell, question.relative_density, DensityBasis::nominal);
+  report.metal_area = metal_area(cell, report.size_ratio);
   double density_exponent = 1;
   const double poissons_ratio = poissons_ratio_of(material, report.warnings);
   if (cell.cell_class == CellClass::strut) {

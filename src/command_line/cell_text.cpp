@@ -103,6 +103,18 @@ std::string size_line(const CellReport& report) {
                      report.size_ratio);
 }
 
+/// What powder clings to and a coating covers.
+std::string area_line(const CellReport& report) {
+  if (!report.metal_area) {
+    return "";
+  }
+  if (report.cell_edge > 0) {
+    return fmt::format("  metal surface {:.4g} mm² per cm³ of lattice\n", *report.metal_area / report.cell_edge);
+  }
+  return fmt::format("  metal surface {:.4g} per volume of lattice, times the {}\n", *report.metal_area,
+                     report.cell.edge_name);
+}
+
 std::string density_part(const CellReport& report) {
   std::string text = fmt::format("\nDensity\n  relative density {:.2f} % true", 100 * report.relative_density);
   // A network or a user's surface has no walls or struts to sum.
@@ -113,7 +125,7 @@ std::string density_part(const CellReport& report) {
     text += fmt::format("; {:.4g} kg/m³", report.relative_density * report.material.density->value);
   }
   const std::string size = size_line(report);
-  return text + '\n' + (size.empty() ? "" : wrapped("  " + size, text_width, 2));
+  return text + '\n' + (size.empty() ? "" : wrapped("  " + size, text_width, 2)) + area_line(report);
 }
 
 Rows modulus_rows(const CellReport& report, const StiffnessMatrix& stiffness, const StiffnessMatrix* beside,

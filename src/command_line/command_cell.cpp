@@ -2,8 +2,10 @@
 
 #include "command_line/catalogue_folders.hpp"
 #include "command_line/cell_computation.hpp"
+#include "command_line/cell_mesh_file.hpp"
 #include "command_line/cell_source.hpp"
 #include "command_line/cell_text.hpp"
+#include "command_line/option_value.hpp"
 #include "command_line/program_version.hpp"
 #include "crushwright/errors.hpp"
 #include "quantities/units.hpp"
@@ -23,21 +25,11 @@ namespace crushwright {
 namespace {
 
 [[noreturn]] void refuse(const std::string& what, const std::string& what_to_do) {
-  throw InputError(fmt::format("crushwright cell: {}\n   {}", what, what_to_do));
+  refuse_option("cell", what, what_to_do);
 }
 
-/// A value of the command line; "15%" and "10mm" are taken as well as "15 %", because a shell splits at blanks.
 double option_value(const char* option, const std::string& text, Dimension dimension) {
-  std::string spaced = text;
-  const std::size_t unit = spaced.find_first_not_of("0123456789.+-");
-  if (unit != std::string::npos && unit > 0 && spaced[unit] != ' ' && spaced[unit] != 'e') {
-    spaced = fmt::format("{} {}", text.substr(0, unit), text.substr(unit));
-  }
-  try {
-    return parse_value(spaced, dimension);
-  } catch (const InputError& fault) {
-    refuse(fmt::format("{} {}: {}", option, text, fault.what()), "Correct that option.");
-  }
+  return option_value("cell", option, text, dimension);
 }
 
 double density_value(const char* option, const std::string& text) {
@@ -74,7 +66,7 @@ CellQuestion question_of(const CellOptions& options) {
 }
 
 bool draws_alone(const CellOptions& options) {
-  return options.drawing && options.relative_density && !options.material && !options.write;
+  return (options.drawing || options.mesh) && options.relative_density && !options.material && !options.write;
 }
 
 /// Only writing needs neither, because the density and the laws of a cell belong to every metal; a drawing needs no
@@ -154,6 +146,33 @@ std::string write_drawing(const CellOptions& options, const CellSource& source, 
   return fmt::format("Drawing: {}\n", *options.drawing);
 }
 
+void require_mesh_options(const CellOptions& options) {
+  if (options.spacing && !options.mesh) {
+    refuse("--spacing belongs to --mesh, which is not given", "Add --mesh, or leave that option out.");
+  }
+  if (!options.mesh) {
+    return;
+  }
+  require_mesh_ending(*options.mesh);
+  if (!options.cell_edge) {
+    refuse("--mesh: the file is in mm, and no --cell-edge is given", "Add it, for instance --cell-edge \"10 mm\".");
+  }
+}
+
+/// All or nothing: the mesh is whole before its file is touched.
+std::string write_mesh(const CellOptions& options, const CellSource& source, const CellQuestion& question) {
+  if (!options.mesh) {
+    return "";
+  }
+  CellMeshQuestion mesh{*options.mesh, question.cell_edge, std::nullopt};
+  if (options.spacing) {
+    mesh.spacing = option_value("--spacing", *options.spacing, Dimension::length);
+  }
+  const CellMeshFile file = cell_mesh_file(source.cell, question.relative_density, mesh);
+  replace_file(*options.mesh, file.bytes);
+  return file.text;
+}
+
 std::string write_cell_pack(const CommandOptions& options, const CellReport& report, const std::string& document) {
   if (options.no_pack) {
     return "";
@@ -173,8 +192,8 @@ std::string words_of(const CellQuestion& question, const std::string& material) 
 
 ExitCode write_alone(const CommandOptions& options, const CellOptions& cell_options, const CellSource& source,
                      const CellQuestion& question) {
-  if (options.json || options.pack_folder || cell_options.drawing || cell_options.solid) {
-    refuse("--json, --pack, --drawing and --solid show a cell at one density in one metal",
+  if (options.json || options.pack_folder || cell_options.drawing || cell_options.mesh || cell_options.solid) {
+    refuse("--json, --pack, --drawing, --mesh and --solid show a cell at one density in one metal",
            "Give --relative-density and --material too, or leave that option out.");
   }
   std::vector<std::string> notes; // shown by the report of a cell in one metal; a writing run prints what it wrote
@@ -187,12 +206,15 @@ ExitCode write_alone(const CommandOptions& options, const CellOptions& cell_opti
 ExitCode draw_alone(const CommandOptions& options, const CellOptions& cell_options, const CellSource& source,
                     const CellQuestion& question) {
   if (options.json || options.pack_folder || cell_options.solid || question.law_range) {
-    refuse("--json, --pack, --solid and --laws compute a cell, and without a metal --drawing only draws it",
-           "Give --material too, or leave that option out.");
+    refuse(
+        "--json, --pack, --solid and --laws compute a cell, and without a metal --drawing and --mesh only show its "
+        "shape",
+        "Give --material too, or leave that option out.");
   }
   const double ratio =
       has_drawing(source.cell) ? size_ratio(source.cell, question.relative_density) : question.relative_density;
-  print_result(options, "", write_drawing(cell_options, source, ratio, ""));
+  const std::string mesh = write_mesh(cell_options, source, question); // first: it may be refused
+  print_result(options, "", write_drawing(cell_options, source, ratio, "") + mesh);
   return ExitCode::pass;
 }
 
@@ -218,6 +240,7 @@ ExitCode report_cell(const CommandOptions& options, const CellOptions& cell_opti
                         source.file.string());
   }
   text += write_drawing(cell_options, source, report.size_ratio, report.direction);
+  text += write_mesh(cell_options, source, question);
   text += write_cell_pack(options, report, document);
   print_result(options, document, text);
   return ExitCode::pass;
@@ -227,6 +250,7 @@ ExitCode report_cell(const CommandOptions& options, const CellOptions& cell_opti
 
 ExitCode command_cell(const CommandOptions& options, const CellOptions& cell_options) {
   require_options(cell_options);
+  require_mesh_options(cell_options);
   const CellQuestion question = question_of(cell_options);
   const CellSource source = read_cell_source(cell_options.cell, options.catalogue_folders, cell_options.write);
   if (cell_options.write) {

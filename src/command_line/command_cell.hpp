@@ -20,6 +20,8 @@ struct CellOptions {
   std::vector<std::string> laws; ///< empty, or two relative densities
   bool write = false;
   std::optional<std::string> drawing; ///< file
+  std::optional<std::string> mesh;    ///< file of the cell's closed mesh
+  std::optional<std::string> spacing; ///< of that mesh's grid
 };
 
 /// `crushwright cell`: one cell from first principles, beside the evidence of the catalogue; writes its density and

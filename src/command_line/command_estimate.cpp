@@ -10,7 +10,8 @@ ExitCode command_estimate(const CommandOptions& options) {
   const Estimate result = estimate(input.crash_case, input.catalogue);
   // The document is made first: a result with a value that is not finite leaves no pack.
   const std::string document = result_document(input.crash_case, result, provenance_of(input));
-  const std::string pack_line = write_pack(options, input, result);
+  const std::string pack_line = write_pack(
+      options, input, result, {}, options.no_pack ? std::vector<FilledStructure>{} : filled_structures(input));
   std::string text = verdict_text(input.crash_case, result);
   if (!pack_line.empty()) {
     text += '\n' + pack_line;

@@ -71,15 +71,25 @@ std::vector<UnitCell> cells_of(const CommandInput& input) {
 } // namespace
 
 std::string write_pack(const CommandOptions& options, const CommandInput& input, const Estimate& estimate,
-                       const Alternatives& alternatives) {
+                       const Alternatives& alternatives, const std::vector<FilledStructure>& filled) {
   if (options.no_pack) {
     return "";
   }
   const std::string folder = options.pack_folder.value_or(input.crash_case.id + "_pack");
   write_review_pack(folder, input.crash_case, estimate, provenance_of(input), materials_of(input), alternatives,
-                    cells_of(input));
+                    cells_of(input), filled);
   spdlog::debug("review pack written to {}", folder);
   return fmt::format("Review pack: {}\n", (std::filesystem::path(folder) / "review.html").generic_string());
+}
+
+std::vector<FilledStructure> filled_structures(const CommandInput& input) {
+  std::vector<FilledStructure> filled;
+  for (const StructureInput& structure : input.crash_case.structures) {
+    if (structure.mirror_of.empty() && structure.lattice && is_sized(input.catalogue.cell(structure.lattice->cell))) {
+      filled.push_back(filled_structure(input.crash_case, input.catalogue, structure.id));
+    }
+  }
+  return filled;
 }
 
 void print_result(const CommandOptions& options, const std::string& document, const std::string& text) {

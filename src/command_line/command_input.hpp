@@ -39,7 +39,10 @@ std::vector<BaseMaterial> materials_of(const CommandInput& input);
 /// Writes the review pack unless the user wants none.
 /// @return  the line that says where it is, empty without a pack.  @throws InputError when it cannot be written.
 std::string write_pack(const CommandOptions& options, const CommandInput& input, const Estimate& estimate,
-                       const Alternatives& alternatives = {});
+                       const Alternatives& alternatives = {}, const std::vector<FilledStructure>& filled = {});
+
+/// The structures of a case that are no mirrors and have a lattice whose cells can be placed, filled.
+std::vector<FilledStructure> filled_structures(const CommandInput& input);
 
 /// Puts a result on stdout: the document with --json, else the text.
 void print_result(const CommandOptions& options, const std::string& document, const std::string& text);

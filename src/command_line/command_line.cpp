@@ -3,6 +3,7 @@
 #include "command_line/command_cell.hpp"
 #include "command_line/command_compare.hpp"
 #include "command_line/command_estimate.hpp"
+#include "command_line/command_fill.hpp"
 #include "command_line/command_input.hpp"
 #include "command_line/command_size.hpp"
 #include "command_line/diagnostics.hpp"
@@ -39,6 +40,11 @@ constexpr CommandRow commands[] = {{"estimate", "Judge a case: weak, nominal and
 constexpr const char* cell_name = "cell";
 constexpr const char* cell_what = "Compute a cell's stiffness and collapse from its own geometry.";
 constexpr const char* cell_example = "crushwright cell octet --relative-density 0.15 --material AlSi10Mg-T6";
+
+constexpr const char* fill_name = "fill";
+constexpr const char* fill_what = "Place the lattice in its body: struts, true mass, printing, files.";
+constexpr const char* fill_example = "crushwright fill cases/twin_rear_cones.yaml --structure left_cone";
+constexpr const char* fill_exit_codes = "Exit code: 0 filled, 2 bad input, 3 internal error.";
 
 constexpr const char* exit_codes =
     "Exit code: 0 pass (size, compare: a design passes), 1 fail or open, 2 bad input,\n"
@@ -94,12 +100,38 @@ void add_cell_options(CLI::App& command, CommandOptions& options, CellOptions& c
                    "the cell's file; all else in it stays as it is.");
   command.add_option("--drawing", cell.drawing, "Draw the cell; without --material only that.")
       ->type_name("FILE.svg");
+  command
+      .add_option("--mesh", cell.mesh,
+                  "Write the closed surface of one cell in mm; needs --cell-edge.\n"
+                  "Without --material only that.")
+      ->type_name("FILE.stl|.ply");
+  command
+      .add_option("--spacing", cell.spacing,
+                  "Grid spacing of that mesh; else a quarter of the wall, or an\n"
+                  "eighth of the strut or neck.")
+      ->type_name("LENGTH");
   add_shared_options(command, options,
                      "Folder of the page and the result; one that is there is\n"
                      "replaced. Without this option: CELL_pack in the current folder.");
 }
 
-void add_commands(CLI::App& program, CommandOptions& options, CellOptions& cell) {
+void add_fill_options(CLI::App& command, CommandOptions& options, FillOptions& fill) {
+  command.add_option("CASE", options.case_file, "The case, a YAML file (docs/case_format.md).")->required();
+  command.add_option("--structure", fill.structure, "Fill this one alone; else every structure with a lattice.")
+      ->type_name("NAME");
+  command.add_flag("--best-direction", fill.best_direction,
+                   "Search the build direction with least trouble; needs `printing:`\nin the case.");
+  command.add_flag("--solid", fill.solid, "Write the lattice as a closed surface (STL) too.");
+  command.add_option("--spacing", fill.spacing, "Of that surface's grid, \"0.3 mm\"; else from strut or wall.")
+      ->type_name("LENGTH");
+  command.add_option("--block", fill.block, "Cut that surface into blocks of this edge, each closed, a file\neach.")
+      ->type_name("LENGTH");
+  add_shared_options(command, options,
+                     "Folder of page, result and geometry; one that is there is\n"
+                     "replaced. Without this option: CASE_fill in the current folder.");
+}
+
+void add_commands(CLI::App& program, CommandOptions& options, CellOptions& cell, FillOptions& fill) {
   program.set_help_flag("-h,--help", "Show this help.");
   program.set_version_flag("--version", "crushwright " + program_version(), "Show the version.");
   program.require_subcommand(1);
@@ -110,12 +142,15 @@ void add_commands(CLI::App& program, CommandOptions& options, CellOptions& cell)
     add_case_options(*command, options);
     command->footer(fmt::format("Example: {}\n{}", row.example, exit_codes));
   }
-  CLI::App* command = program.add_subcommand(cell_name, cell_what);
+  CLI::App* command = program.add_subcommand(fill_name, fill_what);
+  add_fill_options(*command, options, fill);
+  command->footer(fmt::format("Example: {}\n{}", fill_example, fill_exit_codes));
+  command = program.add_subcommand(cell_name, cell_what);
   add_cell_options(*command, options, cell);
   command->footer(fmt::format("Example: {}\n{}", cell_example, cell_exit_codes));
 }
 
-ExitCode run(CLI::App& program, const CommandOptions& options, const CellOptions& cell) {
+ExitCode run(CLI::App& program, const CommandOptions& options, const CellOptions& cell, const FillOptions& fill) {
   set_up_diagnostics(options.verbose);
   const std::string name = program.get_subcommands().front()->get_name();
   if (options.no_pack && options.pack_folder) {
@@ -123,6 +158,9 @@ ExitCode run(CLI::App& program, const CommandOptions& options, const CellOptions
         stderr, "{}",
         usage_text("crushwright " + name, "`--pack` and `--no-pack` contradict each other", "Keep one of the two."));
     return ExitCode::bad_input;
+  }
+  if (name == fill_name) {
+    return guarded([&] { return command_fill(options, fill); });
   }
   if (name == cell_name) {
     return guarded([&] { return command_cell(options, cell); });
@@ -142,7 +180,8 @@ int run_command_line(int count, const char* const* words) {
                    "crushwright");
   CommandOptions options;
   CellOptions cell;
-  add_commands(program, options, cell);
+  FillOptions fill;
+  add_commands(program, options, cell, fill);
   try {
     program.parse(count, words);
   } catch (const CLI::Success& asked) {
@@ -151,7 +190,7 @@ int run_command_line(int count, const char* const* words) {
     fmt::print(stderr, "{}", usage_message(program, error));
     return static_cast<int>(ExitCode::bad_input);
   }
-  return static_cast<int>(run(program, options, cell));
+  return static_cast<int>(run(program, options, cell, fill));
 }
 
 } // namespace crushwright

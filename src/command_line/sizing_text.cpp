@@ -26,12 +26,36 @@ std::string size_key(const CrashCase& crash_case) {
   return structure == nullptr ? "size" : structure->lattice->size_key;
 }
 
+std::string least_of(const CrashCase& crash_case) {
+  switch (crash_case.sizing->objective) {
+  case Objective::mass:
+    return "The lightest design";
+  case Objective::build_time:
+    return "The design of the shortest build";
+  case Objective::build_cost:
+    return "The cheapest design to build";
+  }
+  return "";
+}
+
+/// Build time and cost, where the case states what they come from.
+std::string effort_text(const CrashCase& crash_case, const Candidate& best) {
+  std::string text;
+  if (best.build_time) {
+    text += ", " + show(*best.build_time, Dimension::duration) + " to build";
+  }
+  if (best.build_cost) {
+    text += fmt::format(" for {:.0f} {}", *best.build_cost, crash_case.printing->rates->currency);
+  }
+  return text;
+}
+
 std::string headline(const CrashCase& crash_case, const SizingResult& sizing) {
   const Candidate& best = sizing.best;
   if (sizing.found) {
-    return fmt::format("The lightest design that passes every limit on every side: cell edge {}, {} {}, {} in all.",
-                       show(best.cell_edge, Dimension::length), size_key(crash_case), size_text(best),
-                       show(best.mass, Dimension::mass));
+    return fmt::format("{} that passes every limit on every side: cell edge {}, {} {}, {} in all.",
+                       least_of(crash_case), show(best.cell_edge, Dimension::length), size_key(crash_case),
+                       size_text(best), show(best.mass, Dimension::mass) + effort_text(crash_case, best));
   }
   if (!(best.mass > 0)) {
     return "No design of the range could be judged.";

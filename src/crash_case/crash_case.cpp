@@ -1,8 +1,10 @@
 #include "crushwright/crash_case.hpp"
 
 #include "crash_case/impact_reader.hpp"
+#include "crash_case/print_references.hpp"
 #include "crash_case/scatter_reader.hpp"
 #include "crash_case/structure_reader.hpp"
+#include "printability/printing_reader.hpp"
 #include "quantities/units.hpp"
 #include "verdict/limit_reader.hpp"
 
@@ -25,6 +27,12 @@ LimitScope limit_scope(const CrashCase& crash_case) {
     scope.structures.push_back(structure.id);
     for (const Part& part : structure.envelope.parts)
       scope.parts.push_back(structure.id + "." + part.id);
+    if (!structure.packaging)
+      continue;
+    for (const KeepOut& keep_out : structure.packaging->input().keep_outs)
+      scope.keep_outs.push_back(structure.id + "." + keep_out.id);
+    if (!structure.packaging->ramps().empty())
+      scope.ramped.push_back(structure.id);
   }
   return scope;
 }
@@ -35,8 +43,12 @@ void require_items(const Mapping& block, const char* key, std::size_t count, con
 }
 
 SizingInput read_sizing(Mapping sizing) {
-  sizing.allow({"cell_edges", "smallest", "largest"});
+  sizing.allow({"objective", "cell_edges", "smallest", "largest"});
   SizingInput input;
+  const std::string objective = sizing.choice_or("objective", {"mass", "build_time", "build_cost"}, "mass");
+  input.objective = objective == "build_time"   ? Objective::build_time
+                    : objective == "build_cost" ? Objective::build_cost
+                                                : Objective::mass;
   for (const Quantity& edge : sizing.quantity_list("cell_edges", Dimension::length, Bounds::positive()))
     input.cell_edges.push_back(edge.value);
   require_items(sizing, "cell_edges", input.cell_edges.size(), "[8 mm, 10 mm, 12 mm]");
@@ -65,7 +77,7 @@ CompareInput read_comparison(Mapping compare) {
 
 CrashCase read(Mapping root) {
   root.allow({"title", "description", "vehicle", "invented", "service_temperature", "structures", "impacts", "limits",
-              "scatter", "size", "compare"});
+              "scatter", "size", "compare", "printing"});
   CrashCase crash_case;
   crash_case.file_name = root.file_name();
   crash_case.id = std::filesystem::path(crash_case.file_name).stem().string();
@@ -84,6 +96,8 @@ CrashCase read(Mapping root) {
     crash_case.sizing = read_sizing(*sizing);
   if (auto comparison = root.optional_mapping("compare"))
     crash_case.comparison = read_comparison(*comparison);
+  crash_case.printing = read_printing(root);
+  check_print_references(root, crash_case);
   crash_case.all_quantities = root.quantities_read();
   return crash_case;
 }

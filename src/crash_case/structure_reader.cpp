@@ -1,8 +1,11 @@
 #include "crash_case/structure_reader.hpp"
 
+#include "crash_case/lattice_reader.hpp"
 #include "envelope/envelope_reader.hpp"
+#include "packaging/packaging_reader.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <fmt/format.h>
 #include <string_view>
 
@@ -14,8 +17,8 @@ constexpr int most_layers = 2000;
 constexpr const char* all_structures = "structures";
 
 Mapping with_structure_keys(Mapping structure) {
-  structure.allow({"at", "mirrored_as", "sections", "parts", "lattice", "skin", "end_plates", "as_built",
-                   "fixed_mass", "layers"});
+  structure.allow({"at", "mirrored_as", "sections", "surface", "packaging", "parts", "lattice", "skin", "end_plates",
+                   "as_built", "fixed_mass", "layers"});
   return structure;
 }
 
@@ -28,86 +31,6 @@ Quantity nothing(Dimension dimension) {
   Quantity quantity;
   quantity.dimension = dimension;
   return quantity;
-}
-
-/// The key that says how big the cell's strut or wall is; which one fits the cell is checked with the catalogue.
-std::string size_key(const Mapping& lattice) {
-  std::string found;
-  for (const char* key : {"strut", "wall", "relative_density"}) {
-    if (!lattice.has(key))
-      continue;
-    if (!found.empty())
-      lattice.fail(key, fmt::format("the lattice is already sized by `{}`", found), "Keep one of the two.");
-    found = key;
-  }
-  if (found.empty())
-    lattice.fail("", "the lattice has no size",
-                 "Add `strut: 1.2 mm` (strut cells), `wall: 0.8 mm` (sheets, honeycombs) or `relative_density: 12 %` "
-                 "(foams).");
-  return found;
-}
-
-void read_size(const Mapping& lattice, LatticeInput& input) {
-  input.size_key = size_key(lattice);
-  const Dimension dimension = input.size_key == "relative_density" ? Dimension::fraction : Dimension::length;
-  const Bounds bounds = dimension == Dimension::fraction ? Bounds::open(0, 1) : Bounds::positive();
-  if (lattice.is_mapping(input.size_key)) {
-    Mapping graded = lattice.mapping(input.size_key);
-    graded.allow({"tip", "root", "value", "low", "high", "coefficient_of_variation", "source", "standing"});
-    if (graded.has("tip") || graded.has("root")) {
-      graded.allow({"tip", "root"});
-      input.size_tip = graded.quantity("tip", dimension, bounds);
-      input.size_root = graded.quantity("root", dimension, bounds);
-      return;
-    }
-  }
-  input.size_tip = input.size_root = lattice.quantity(input.size_key, dimension, bounds);
-}
-
-/// Three digits, the direction in cell axes; what the catalogue knows for it is seen with the cell.
-std::string crush_direction(const Mapping& lattice) {
-  std::string direction = lattice.text_or("crush_direction", "100");
-  const bool digits = direction.size() == 3 && direction.find_first_not_of("0123456789") == std::string::npos;
-  if (!digits || direction == "000")
-    lattice.fail("crush_direction", fmt::format("`{}` is no direction in cell axes", direction),
-                 "Write three digits in quotes, for instance \"100\" (a cell edge), \"001\" (a honeycomb's axis), "
-                 "\"110\" or \"111\".");
-  return direction;
-}
-
-std::optional<Evidence> asked_evidence(const Mapping& lattice) {
-  if (!lattice.has("evidence"))
-    return std::nullopt;
-  const std::vector<Evidence> kinds = {Evidence::measured, Evidence::published, Evidence::computed,
-                                       Evidence::generic};
-  std::vector<std::string> words;
-  words.reserve(kinds.size());
-  for (const Evidence kind : kinds)
-    words.emplace_back(name_of(kind));
-  const std::string word = lattice.choice("evidence", words);
-  return kinds[static_cast<std::size_t>(std::find(words.begin(), words.end(), word) - words.begin())];
-}
-
-LatticeInput read_lattice(Mapping lattice) {
-  lattice.allow({"cell", "material", "crush_direction", "cell_edge", "strut", "wall", "relative_density",
-                 "process_offset", "evidence"});
-  LatticeInput input;
-  input.cell = lattice.text("cell");
-  input.material = lattice.text("material");
-  input.crush_direction = crush_direction(lattice);
-  input.evidence = asked_evidence(lattice);
-  read_size(lattice, input);
-  input.cell_edge = nothing(Dimension::length);
-  if (input.size_key != "relative_density")
-    input.cell_edge = lattice.quantity("cell_edge", Dimension::length, Bounds::positive());
-  else if (const auto edge = lattice.optional_quantity("cell_edge", Dimension::length, Bounds::positive()))
-    input.cell_edge = *edge;
-  input.process_offset =
-      lattice.optional_quantity("process_offset", Dimension::length, Bounds::closed(-0.001, 0.001));
-  if (input.process_offset && input.size_key == "relative_density")
-    lattice.fail("process_offset", "an offset is added to a strut or wall, and this lattice is sized by its density",
-                 "Delete the line, and state the relative density as it is built.");
-  return input;
 }
 
 SkinInput read_skin(Mapping skin) {
@@ -178,7 +101,8 @@ StructureInput read_structure(const std::string& id, const Mapping& entry) {
   StructureInput input;
   input.id = id;
   read_place(structure, input);
-  input.envelope = read_envelope(structure);
+  input.layer_count = structure.optional_integer("layers", fewest_layers, most_layers).value_or(input.layer_count);
+  input.envelope = read_envelope(structure, input.layer_count);
   if (auto lattice = structure.optional_mapping("lattice"))
     input.lattice = read_lattice(*lattice);
   if (auto skin = structure.optional_mapping("skin"))
@@ -194,24 +118,28 @@ StructureInput read_structure(const std::string& id, const Mapping& entry) {
   input.fixed_mass = nothing(Dimension::mass);
   if (const auto fixed = structure.optional_quantity("fixed_mass", Dimension::mass, Bounds::not_negative()))
     input.fixed_mass = *fixed;
-  input.layer_count = structure.optional_integer("layers", fewest_layers, most_layers).value_or(input.layer_count);
+  if (auto packaging = structure.optional_mapping("packaging"))
+    input.packaging = std::make_shared<const Packaging>(
+        input.envelope, read_packaging(*packaging, input.envelope, input.lateral), input.layer_count);
   return input;
 }
 
-/// The same body on the other side of the car: sections turned about the vertical plane, y of the opposite sign.
+/// The same body on the other side of the car: turned about the vertical plane, y of the opposite sign.
 StructureInput mirrored(const StructureInput& original, const std::string& id) {
   StructureInput twin = original;
   twin.id = id;
   twin.mirror_of = original.id;
   twin.lateral = -original.lateral;
-  for (Section& section : twin.envelope.sections) {
-    section.centre[0] = -section.centre[0];
-    for (auto& corner : section.corners)
-      corner[0] = -corner[0];
-    // Mirroring turns the sense of rotation; reading backwards turns it again.
-    std::reverse(section.corners.begin(), section.corners.end());
-  }
+  twin.envelope = mirrored(original.envelope);
   return twin;
+}
+
+/// A body whose mirror would be itself.
+bool lies_in_the_middle(const StructureInput& structure) {
+  const Section& tip = structure.envelope.sections.front();
+  constexpr double same = 1e-6; // of a mesh, whose two halves differ in the last digits
+  return structure.envelope.surface ? std::abs(structure.lateral + centroid_of(tip)[0]) < same
+                                    : structure.lateral == 0 && tip.centre[0] == 0;
 }
 
 [[noreturn]] void fail_mirror_name(const Mapping& structure, const std::string& name, const std::string& what,
@@ -251,7 +179,7 @@ std::vector<StructureInput> read_structures(const Mapping& root) {
     if (std::any_of(entries.begin(), entries.end(), [&](const auto& each) { return each.first == twin; }) ||
         std::any_of(structures.begin(), structures.end(), has_name))
       fail_mirror_name(entry, twin, "is the name of another structure", "Write a name that no other structure has.");
-    if (structures.back().lateral == 0 && structures.back().envelope.sections.front().centre[0] == 0)
+    if (lies_in_the_middle(structures.back()))
       fail_mirror_name(entry, twin, fmt::format("would lie on {} itself, whose axis is in the middle of the car", id),
                        "Place the structure with `at: {y: ...}`, or delete the line.");
     structures.push_back(mirrored(structures.back(), twin));

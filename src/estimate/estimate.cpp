@@ -1,4 +1,5 @@
 #include "crushwright/estimate.hpp"
+#include "estimate/packaging_notes.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -25,6 +26,8 @@ std::vector<std::string> warnings_of(const CrashCase& crash_case, const Estimate
           add_once(warnings, fmt::format("{}: {} bottoms out on the {} side; beyond that the force is set by solid "
                                          "metal and is only indicated.",
                                          impact.id, structure.structure, name_of(side.side)));
+  for (const std::string& warning : warnings_of_clearances(estimate))
+    add_once(warnings, warning);
   return warnings;
 }
 

@@ -125,13 +125,17 @@ StructureOutcome structure_outcome(const RunView& run, const ColumnMotion& colum
   return outcome;
 }
 
-RunOutcome run_outcome(const RunView& run, const SideSetting& setting) {
+RunOutcome run_outcome(const RunView& run, const SideSetting& setting, Outcomes outcomes) {
   const ImpactMotion& motion = *run.motion;
   RunOutcome outcome;
   outcome.side = setting.side;
   outcome.stacked = setting.stacked;
-  for (const ColumnMotion& column : motion.columns)
+  for (const ColumnMotion& column : motion.columns) {
     outcome.structures.push_back(structure_outcome(run, column));
+    const StructureView& view = structure_of(run, column.structure);
+    if (view.packaging != nullptr && outcomes == Outcomes::every_side)
+      outcome.structures.back().clearances = view.packaging->clearances_after(stations_at_stop(view, column));
+  }
   outcome.peak_total_force = motion.peak_total_force;
   outcome.striker_peak_acceleration = motion.striker.held ? 0 : outcome.peak_total_force / motion.striker.mass;
   outcome.struck_peak_acceleration = motion.struck.held ? 0 : outcome.peak_total_force / motion.struck.mass;
@@ -158,6 +162,12 @@ void keep_worse(StructureOutcome& kept, const StructureOutcome& other) {
     kept.first_lock_station = other.first_lock_station;
   }
   kept.bottomed = kept.bottomed || other.bottomed;
+  for (std::size_t i = 0; i < other.clearances.size(); ++i) {
+    const bool struck = kept.clearances[i].struck || other.clearances[i].struck;
+    if (other.clearances[i].value < kept.clearances[i].value)
+      kept.clearances[i] = other.clearances[i];
+    kept.clearances[i].struck = struck;
+  }
 }
 
 void keep_worse(std::vector<RunOutcome>& outcomes, RunOutcome outcome) {
@@ -250,7 +260,8 @@ std::vector<SettledStructures> settle(const std::vector<StructureModel>& structu
       if (curve == nullptr)
         curve = &one.curves.emplace_back(scaled(structure.curve, factors.force, factors.crush));
       one.views.push_back({&structure.id, &structure.layers, &structure.envelope, curve, factors.force, factors.crush,
-                           structure.mass.total, structure.smallest_wall, structure.cells_across});
+                           structure.mass.total, structure.smallest_wall, structure.cells_across,
+                           structure.packaging.get(), structure.printing ? &*structure.printing : nullptr});
     }
   }
   return settled;
@@ -276,7 +287,7 @@ JudgedImpact run_impact(const CrashCase& crash_case, const ImpactInput& impact,
       for (LimitValues& limit_values : values)
         keep_worse(limit_values, run, each.setting, first);
       if (outcomes == Outcomes::every_side || each.setting.side == Side::nominal)
-        keep_worse(judged.outcomes, run_outcome(run, each.setting));
+        keep_worse(judged.outcomes, run_outcome(run, each.setting, outcomes));
       first = false;
       if (each.setting.side == Side::nominal)
         judged.nominal = std::move(motion);

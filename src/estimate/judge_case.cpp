@@ -95,7 +95,8 @@ Check static_check(const Limit& limit, const std::vector<SettledStructures>& set
   SideValues values;
   values.weak = values.nominal = values.strong = measure(limit, run);
   if (!values.nominal)
-    values.reason = "no structure it looks at has a lattice with cells";
+    values.reason = is_of_printing(limit.quantity) ? "the part does not fit the machine in any number of pieces tried"
+                                                   : "no structure it looks at has a lattice with cells";
   return judge(limit, values, values);
 }
 

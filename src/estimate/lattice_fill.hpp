@@ -1,6 +1,10 @@
 #pragma once
 #include "crushwright/cell_property.hpp"
 #include "crushwright/envelope.hpp"
+#include "crushwright/lattice_body.hpp"
+
+#include <optional>
+#include <vector>
 
 namespace crushwright {
 
@@ -12,11 +16,17 @@ struct LatticeFill {
   double cell_edge = 0; ///< [m]; 0 for a foam that states none
   double size_tip = 0;  ///< strut or wall [m]; a foam: relative density [-]
   double size_root = 0;
-  double length = 0; ///< of the structure [m]
+  double length = 0;                    ///< of the structure [m]
+  std::optional<SizeField> size_factor; ///< absent: 1 everywhere
+  const Envelope* envelope = nullptr;   ///< needed where there is a size factor
 
-  double size_at(double station) const;
-  /// True relative density. @throws OutOfDomain outside the catalogue entry's range of sizes.
+  /// Sizes over the section at a station, each for an equal part of its area; one where there is no size factor.
+  std::vector<double> sizes_at(double station) const;
+  double size_at(double station) const; ///< mean over the section
+  double smallest_size_at(double station) const;
+  /// True relative density, mean over the section. @throws OutOfDomain outside the catalogue entry's range of sizes.
   double relative_density_at(double station) const;
+  double relative_density_of(double size) const; ///< of one size; throws as above
   LatticeFill with_size_scaled(double factor) const;
 };
 

@@ -1,6 +1,8 @@
 #include "crushwright/estimate.hpp"
 #include "estimate/as_built.hpp"
 #include "estimate/ingredients.hpp"
+#include "estimate/packaging_notes.hpp"
+#include "estimate/printing.hpp"
 #include "estimate/quick_judgement.hpp"
 #include "estimate/structure_notes.hpp"
 #include "quantities/units.hpp"
@@ -66,6 +68,8 @@ LatticeFill lattice_fill(const CrashCase& crash_case, const Catalogue& catalogue
   fill.size_tip = lattice.size_tip.value + offset;
   fill.size_root = lattice.size_root.value + offset;
   fill.length = input.envelope.length();
+  fill.size_factor = lattice.size_factor;
+  fill.envelope = &input.envelope;
   if (fill.cell->cell_class == CellClass::solid)
     for (const double density : {fill.size_tip, fill.size_root})
       at_case_line(crash_case, path_of(input, "lattice.relative_density"),
@@ -104,10 +108,26 @@ CurveShape skin_shape(const FoldingSkin& skin) {
       {skin.effective_strain, std::min(0.97, packing_over_effective * skin.effective_strain), default_rise_strain});
 }
 
+/// Parts of a section of different size crush together: their stresses add up by area, which is not the stress at
+/// their mean density.
+void take_section_means(const LatticeFill& fill, double station, CellNumbers& numbers) {
+  const std::vector<double> sizes = fill.sizes_at(station);
+  numbers.plateau_stress = numbers.elastic_modulus = 0;
+  for (const double size : sizes) {
+    const CellNumbers part = cell_numbers(*fill.cell, *fill.material, fill.laws, fill.relative_density_of(size));
+    numbers.plateau_stress += part.plateau_stress / static_cast<double>(sizes.size());
+    numbers.elastic_modulus += part.elastic_modulus / static_cast<double>(sizes.size());
+    numbers.efficiency_strain = std::min(numbers.efficiency_strain, part.efficiency_strain);
+    numbers.packing_strain = std::min(numbers.packing_strain, part.packing_strain);
+  }
+}
+
 void add_lattice(const Ingredients& from, double station, Layer& layer, CellNumbers& numbers) {
-  layer.size = from.fill->size_at(station);
+  layer.size = from.fill->smallest_size_at(station);
   layer.relative_density = from.fill->relative_density_at(station);
   numbers = cell_numbers(*from.fill->cell, *from.fill->material, from.fill->laws, layer.relative_density);
+  if (from.fill->size_factor)
+    take_section_means(*from.fill, station, numbers);
   layer.lattice_force = numbers.plateau_stress * layer.lattice_area;
   layer.elastic_force += numbers.elastic_modulus * layer.lattice_area;
   layer.efficiency_strain = numbers.efficiency_strain;
@@ -200,8 +220,8 @@ void describe_filled_skin(const Ingredients& from, StructureModel& model) {
   for (const Layer& layer : model.layers) {
     lattice += layer.lattice_force * layer.height;
     sum += layer.collapse_force() * layer.height;
-    if (!from.fill || !(from.skin_thickness > 0))
-      continue;
+    if (!from.fill || !(from.skin_thickness > 0) || !(layer.lattice_area > 0))
+      continue; // the skin fills a tip that comes to a point
     const SectionProperties section =
         properties_of(section_at(from.input->envelope, layer.station + 0.5 * layer.height));
     const bool corners = section.corner_count >= 3;
@@ -222,6 +242,7 @@ StructureModel structure_model(const CrashCase& crash_case, const Catalogue& cat
   model.lateral = input.lateral;
   model.vertical = input.vertical;
   model.envelope = input.envelope;
+  model.packaging = input.packaging;
   Ingredients from;
   from.input = &input;
   if (input.skin) {
@@ -254,7 +275,10 @@ StructureModel structure_model(const CrashCase& crash_case, const Catalogue& cat
   const double height = input.envelope.length() / input.layer_count;
   const std::string shape_path = from.fill ? path_of(input, "lattice") : path_of(input, "skin.thickness");
   model.layers.reserve(static_cast<std::size_t>(input.layer_count));
-  at_case_line(crash_case, shape_path, "Change the lattice, the skin or the sections.", [&] {
+  const std::string advice = input.envelope.surface
+                                 ? "Change the lattice or the skin, or cut a pointed end of the surface flat."
+                                 : "Change the lattice, the skin or the sections.";
+  at_case_line(crash_case, shape_path, advice, [&] {
     for (int i = 0; i < input.layer_count; ++i)
       model.layers.push_back(layer_at(from, i * height, height, model.temperature_factor));
     model.first_peak = first_peak(from, model.layers, model.warnings);
@@ -268,8 +292,14 @@ StructureModel structure_model(const CrashCase& crash_case, const Catalogue& cat
     describe_lattice(from, model);
   if (with_evidence && from.skin_thickness > 0)
     describe_skin(from, model);
-  if (with_evidence)
+  const double plate_density = plate_material == nullptr ? 0 : plate_material->density->value;
+  describe_printing(crash_case, from, plate_density, model);
+  if (with_evidence) {
     name_inversions(model);
+    describe_shape(model);
+    describe_packaging(model);
+    advise_on_printing(crash_case, from, plate_density, model);
+  }
   return model;
 }
 

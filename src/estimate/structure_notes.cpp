@@ -58,10 +58,16 @@ void describe_lattice(const Ingredients& from, StructureModel& model) {
   const bool foam = !is_sized(*fill.cell);
   model.cell_edge = fill.cell_edge;
   model.middle_relative_density = fill.relative_density_at(0.5 * fill.length);
-  model.smallest_wall = foam ? 0 : std::min(fill.size_tip, fill.size_root);
+  model.smallest_wall = foam ? 0 : std::min(fill.smallest_size_at(0), fill.smallest_size_at(fill.length));
+  if (fill.size_factor)
+    for (const Layer& layer : model.layers)
+      model.smallest_wall = std::min(model.smallest_wall, layer.size);
   double narrowest = std::numeric_limits<double>::infinity();
-  for (const Section& section : from.input->envelope.sections)
-    narrowest = std::min(narrowest, properties_of(section).smallest_width - 2 * from.skin_thickness);
+  const std::vector<Section>& sections = from.input->envelope.sections;
+  // Of a surface the middles of the layers: an end may come to a point, and a point has no width.
+  const std::size_t first = from.input->envelope.surface ? 1 : 0, step = first + 1;
+  for (std::size_t i = first; i < sections.size(); i += step)
+    narrowest = std::min(narrowest, properties_of(sections[i]).smallest_width - 2 * from.skin_thickness);
   model.cells_across = fill.cell_edge > 0 ? narrowest / fill.cell_edge : 0;
   if (model.cells_across > 0 && model.cells_across < fewest_cells_across)
     model.warnings.push_back(fmt::format("{}: {:.1f} cells across the narrowest width; under {:.0f} the free edges "

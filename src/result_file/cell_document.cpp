@@ -146,6 +146,7 @@ std::string cell_document(const CellReport& report, const Provenance& provenance
   json["size_ratio"] = positive_or_null(report.size_ratio, "1");
   json["cell_edge"] = positive_or_null(report.cell_edge, "m");
   json["size"] = positive_or_null(report.size_ratio * report.cell_edge, "m");
+  json["metal_area"] = positive_or_null(report.metal_area.value_or(0), "1");
   json["frame"] = frame_json(report, modulus, strength);
   json["solid"] = solid_json(report, modulus, strength);
   json["evidence"] = evidence_or_null(report);

@@ -2,6 +2,8 @@
 
 #include "quantities/units.hpp"
 #include "result_file/curve_files.hpp"
+#include "result_file/packaging_json.hpp"
+#include "result_file/printing_json.hpp"
 #include "result_file/result_document.hpp"
 
 namespace crushwright {
@@ -157,6 +159,9 @@ Json mass_json(const MassBreakdown& mass) {
   json["skin"] = quantity_json(mass.skin, "kg");
   json["end_plates"] = quantity_json(mass.end_plates, "kg");
   json["fixed"] = quantity_json(mass.fixed, "kg");
+  if (mass.joints > 0) {
+    json["joints"] = quantity_json(mass.joints, "kg");
+  }
   json["total"] = quantity_json(mass.total, "kg");
   json["weighed"] = mass.weighed;
   return json;
@@ -193,6 +198,9 @@ Json structure_outcome_json(const StructureOutcome& outcome) {
   json["what_ends_stroke"] = outcome.what_ends_stroke;
   json["first_lock_station"] =
       outcome.first_lock_station < 0 ? Json(nullptr) : quantity_json(outcome.first_lock_station, "m");
+  if (!outcome.clearances.empty()) {
+    json["clearances"] = clearances_json(outcome.clearances);
+  }
   return json;
 }
 
@@ -337,6 +345,12 @@ Json structure_json(const StructureModel& structure) {
   for (const CellAtStation& cell : structure.cells) {
     json["cells"].push_back(cell_json(structure, cell));
   }
+  if (structure.printing) {
+    json["printing"] = printing_json(structure);
+  }
+  if (structure.packaging || structure.envelope.surface) {
+    json["packaging"] = packaging_json(structure);
+  }
   json["as_built_notes"] = structure.as_built_notes;
   json["warnings"] = structure.warnings;
   return json;
@@ -393,6 +407,12 @@ Json candidate_json(const Candidate& candidate) {
   json["peak_force"] = quantity_json(candidate.peak_force, "N");
   json["peak_crush"] = quantity_json(candidate.peak_crush, "m");
   json["specific_energy_absorption"] = quantity_json(candidate.specific_energy_absorption, "J/kg");
+  if (candidate.build_time) {
+    json["build_time"] = quantity_json(*candidate.build_time, "s");
+  }
+  if (candidate.build_cost) {
+    json["build_cost"] = *candidate.build_cost;
+  }
   json["feasible"] = candidate.feasible;
   json["remark"] = candidate.remark;
   return json;

@@ -55,8 +55,14 @@ bool begins_like_our_result(const fs::path& file) {
 }
 
 bool belongs_to_a_pack(const fs::path& relative) {
-  if (relative == "result.json" || relative == "review.html" || relative == "cell.html" || relative == "curves") {
-    return true;
+  for (const char* name : {"result.json", "review.html", "cell.html", "fill.html", "curves", "geometry"}) {
+    if (relative == name) {
+      return true;
+    }
+  }
+  if (relative.parent_path() == "geometry") {
+    const fs::path kind = relative.extension();
+    return kind == ".3mf" || kind == ".stl" || kind == ".vtu";
   }
   return relative.parent_path() == "curves" && relative.extension() == ".csv";
 }

@@ -32,10 +32,30 @@ std::string hash_of(std::string framed, std::vector<std::pair<std::string, std::
   return sha256(framed);
 }
 
+/// Files that the case itself names.
+std::vector<std::pair<std::string, std::string>> geometry_files(const CrashCase& crash_case) {
+  std::vector<std::pair<std::string, std::string>> files;
+  const auto add = [&](const std::shared_ptr<const GeometryFile>& file) {
+    if (file)
+      files.emplace_back("case/" + file->name, *file->bytes);
+  };
+  for (const StructureInput& structure : crash_case.structures) {
+    if (!structure.mirror_of.empty())
+      continue;
+    add(structure.envelope.file);
+    if (structure.packaging)
+      for (const KeepOut& keep_out : structure.packaging->input().keep_outs)
+        add(keep_out.file);
+  }
+  return files;
+}
+
 } // namespace
 
 std::string input_hash(const CrashCase& crash_case,
                        std::vector<std::pair<std::string, std::string>> catalogue_files) {
+  for (auto& file : geometry_files(crash_case))
+    catalogue_files.push_back(std::move(file));
   return hash_of(fmt::format("case {}\n", crash_case.bytes.size()) + crash_case.bytes, std::move(catalogue_files));
 }
 

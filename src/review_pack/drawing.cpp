@@ -48,6 +48,11 @@ Extent width_at(const StructureModel& structure, double station) {
   return extent;
 }
 
+/// y of a structure's axis; a surface's origin may lie far from it, so its attachment's centroid stands for the axis.
+double axis_of(const StructureModel& structure) {
+  return structure.lateral + (structure.envelope.surface ? centroid_of(structure.envelope.sections.back())[0] : 0);
+}
+
 /// Places of the vehicle on the page: y to the left, stations up.
 struct Plan {
   Extent y;
@@ -150,7 +155,7 @@ void draw_structure(Svg& svg, const Plan& plan, const StructureModel& structure)
   draw_widths(svg, plan, structure);
   const Extent root = width_at(structure, length);
   svg.ground(plan.across(root.high) - 12, plan.across(root.low) + 12, plan.up(length));
-  const double axis = plan.across(structure.lateral);
+  const double axis = plan.across(axis_of(structure));
   svg.line({axis, plan.up(length) - 14}, {axis, plan.bottom() + 8}, "axis");
   svg.text({axis, plan.bottom() + 42}, structure.id);
 }
@@ -159,9 +164,10 @@ void draw_axis_distance(Svg& svg, const Plan& plan, const std::vector<StructureM
   if (structures.size() < 2) {
     return;
   }
-  const double first = plan.across(structures[0].lateral), second = plan.across(structures[1].lateral);
-  svg.dimension({first, plan.bottom() + 66}, {second, plan.bottom() + 66},
-                fmt::format("{} between axes", millimetres(std::abs(structures[0].lateral - structures[1].lateral))));
+  const double first = plan.across(axis_of(structures[0])), second = plan.across(axis_of(structures[1]));
+  svg.dimension(
+      {first, plan.bottom() + 66}, {second, plan.bottom() + 66},
+      fmt::format("{} between axes", millimetres(std::abs(axis_of(structures[0]) - axis_of(structures[1])))));
 }
 
 void draw_key(Svg& svg, const Plan& plan, double y) {

@@ -1,5 +1,6 @@
 #pragma once
 #include "crushwright/estimate.hpp"
+#include "crushwright/filling.hpp"
 #include "crushwright/study.hpp"
 #include "result_file/provenance.hpp"
 #include "review_pack/chart.hpp"
@@ -25,6 +26,7 @@ struct PageContent {
   const std::vector<BaseMaterial>& materials;
   const Alternatives& alternatives;
   const std::vector<UnitCell>& cells; ///< catalogue entries of the structures' cells, to be drawn; may be empty
+  const std::vector<FilledStructure>& filled; ///< own structures with their lattice in place; may be empty
 };
 
 /// Charts of a page by id, gathered while its sections are written.
@@ -50,11 +52,17 @@ std::string title_section(const PageContent& content);
 std::string verdict_section(const PageContent& content);
 std::string beyond_section(const PageContent& content);
 std::string structure_section(const PageContent& content);
+/// Body, lattice and cut of each filled structure; empty where none is.
+std::string picture_section(const PageContent& content);
+/// Empty for a case without a block `packaging` or a surface.
+std::string packaging_section(const PageContent& content);
 std::string crush_section(const PageContent& content, ChartSet& charts);
 std::string impact_section(const PageContent& content, ChartSet& charts);
 std::string cell_section(const PageContent& content, ChartSet& charts);
 std::string axis_section(const PageContent& content, ChartSet& charts);
 std::string mass_section(const PageContent& content);
+/// Empty for a case without a block `printing`.
+std::string print_section(const PageContent& content);
 std::string alternatives_section(const PageContent& content, ChartSet& charts);
 std::string input_section(const PageContent& content);
 std::string property_section(const PageContent& content);

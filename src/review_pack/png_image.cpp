@@ -1,8 +1,12 @@
 #include "review_pack/png_image.hpp"
 
+#include "crushwright/errors.hpp"
+
 #include <cstddef>
 #include <stdexcept>
+#include <utility>
 
+#include <fmt/format.h>
 #include <png.h>
 
 namespace crushwright {
@@ -31,12 +35,7 @@ public:
   Writer& operator=(const Writer&) = delete;
 
   std::string write(const GreyImage& image) {
-    std::string bytes;
-    png_set_write_fn(png_, &bytes, append, nullptr);
-    png_set_IHDR(png_, info_, static_cast<png_uint_32>(image.width), static_cast<png_uint_32>(image.height), 8,
-                 PNG_COLOR_TYPE_GRAY_ALPHA, PNG_INTERLACE_NONE, PNG_COMPRESSION_TYPE_DEFAULT,
-                 PNG_FILTER_TYPE_DEFAULT);
-    png_set_compression_level(png_, 9);
+    begin(image.width, image.height, PNG_COLOR_TYPE_GRAY_ALPHA);
     png_set_filter(png_, 0, PNG_ALL_FILTERS);
     png_write_info(png_, info_);
     const std::size_t width = static_cast<std::size_t>(image.width);
@@ -48,18 +47,56 @@ public:
       }
       png_write_row(png_, row.data());
     }
-    png_write_end(png_, nullptr);
-    return bytes;
+    return end();
+  }
+
+  std::string write(const PaletteImage& image) {
+    begin(image.width, image.height, PNG_COLOR_TYPE_PALETTE);
+    png_set_filter(png_, 0, PNG_FILTER_NONE); // neighbours in a palette are not neighbours in colour
+    std::vector<png_color> colours;
+    std::vector<png_byte> opacity;
+    for (const auto& [red, green, blue, opaque] : image.palette) {
+      colours.push_back({red, green, blue});
+      opacity.push_back(opaque);
+    }
+    png_set_PLTE(png_, info_, colours.data(), static_cast<int>(colours.size()));
+    png_set_tRNS(png_, info_, opacity.data(), static_cast<int>(opacity.size()), nullptr);
+    png_write_info(png_, info_);
+    const std::size_t width = static_cast<std::size_t>(image.width);
+    for (std::size_t y = 0; y < static_cast<std::size_t>(image.height); ++y) {
+      png_write_row(png_, image.places.data() + y * width);
+    }
+    return end();
   }
 
 private:
   png_structp png_ = nullptr;
   png_infop info_ = nullptr;
+  std::string bytes_;
+
+  void begin(int width, int height, int colour_type) {
+    png_set_write_fn(png_, &bytes_, append, nullptr);
+    png_set_IHDR(png_, info_, static_cast<png_uint_32>(width), static_cast<png_uint_32>(height), 8, colour_type,
+                 PNG_INTERLACE_NONE, PNG_COMPRESSION_TYPE_DEFAULT, PNG_FILTER_TYPE_DEFAULT);
+    png_set_compression_level(png_, 9);
+  }
+
+  std::string end() {
+    png_write_end(png_, nullptr);
+    return std::move(bytes_);
+  }
 };
 
 } // namespace
 
 std::string png_bytes(const GreyImage& image) {
+  return Writer().write(image);
+}
+
+std::string png_bytes(const PaletteImage& image) {
+  if (image.palette.empty() || image.palette.size() > 256) {
+    throw OutOfDomain(fmt::format("a picture has 1 to 256 colours in its palette, not {}", image.palette.size()));
+  }
   return Writer().write(image);
 }
 

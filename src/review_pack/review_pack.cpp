@@ -17,11 +17,14 @@ std::string sections(const PageContent& content, ChartSet& charts) {
   html += verdict_section(content);
   html += beyond_section(content);
   html += structure_section(content);
+  html += picture_section(content);
+  html += packaging_section(content);
   html += crush_section(content, charts);
   html += impact_section(content, charts);
   html += cell_section(content, charts);
   html += axis_section(content, charts);
   html += mass_section(content);
+  html += print_section(content);
   html += alternatives_section(content, charts);
   html += input_section(content);
   html += property_section(content);
@@ -38,8 +41,8 @@ std::string sections(const PageContent& content, ChartSet& charts) {
 
 std::string review_page(const CrashCase& crash_case, const Estimate& estimate, const Provenance& provenance,
                         const std::vector<BaseMaterial>& materials, const Alternatives& alternatives,
-                        const std::vector<UnitCell>& cells) {
-  const PageContent content{crash_case, estimate, provenance, materials, alternatives, cells};
+                        const std::vector<UnitCell>& cells, const std::vector<FilledStructure>& filled) {
+  const PageContent content{crash_case, estimate, provenance, materials, alternatives, cells, filled};
   ChartSet charts;
   const std::string html = sections(content, charts);
   return self_contained_page(crash_case.title, html, charts);
@@ -47,10 +50,12 @@ std::string review_page(const CrashCase& crash_case, const Estimate& estimate, c
 
 void write_review_pack(const std::filesystem::path& folder, const CrashCase& crash_case, const Estimate& estimate,
                        const Provenance& provenance, const std::vector<BaseMaterial>& materials,
-                       const Alternatives& alternatives, const std::vector<UnitCell>& cells) {
+                       const Alternatives& alternatives, const std::vector<UnitCell>& cells,
+                       const std::vector<FilledStructure>& filled) {
   std::vector<PackFile> files = curve_files(estimate);
   files.push_back({"result.json", result_document(crash_case, estimate, provenance)});
-  files.push_back({"review.html", review_page(crash_case, estimate, provenance, materials, alternatives, cells)});
+  files.push_back(
+      {"review.html", review_page(crash_case, estimate, provenance, materials, alternatives, cells, filled)});
   write_pack_folder(folder, files);
 }
 

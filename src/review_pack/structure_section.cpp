@@ -197,6 +197,10 @@ std::string mass_section(const PageContent& content) {
                                                 mass_row(estimate, "skin", &MassBreakdown::skin),
                                                 mass_row(estimate, "end plates", &MassBreakdown::end_plates),
                                                 mass_row(estimate, "fasteners and inserts", &MassBreakdown::fixed)};
+  if (std::any_of(estimate.structures.begin(), estimate.structures.end(),
+                  [](const StructureModel& structure) { return structure.mass.joints > 0; })) {
+    rows.push_back(mass_row(estimate, "joints between printed pieces", &MassBreakdown::joints));
+  }
   std::vector<std::string> total = mass_row(estimate, "total", &MassBreakdown::total);
   for (std::string& cell : total) {
     cell = element("span", cell, "used");

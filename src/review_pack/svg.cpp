@@ -1,6 +1,7 @@
 #include "review_pack/svg.hpp"
 
 #include "review_pack/html.hpp"
+#include "review_pack/png_image.hpp"
 
 #include <cmath>
 #include <iterator>
@@ -58,6 +59,20 @@ void Svg::ground(double left, double right, double y) {
   for (double x = left + 8; x <= right; x += 8) {
     line({x - 8, y}, {x, y - 8}, "hatch");
   }
+}
+
+void Svg::image(SvgPoint at, double width, double height, std::string_view png) {
+  fmt::format_to(std::back_inserter(body_),
+                 "<image x=\"{:.1f}\" y=\"{:.1f}\" width=\"{:.1f}\" height=\"{:.1f}\" "
+                 "href=\"data:image/png;base64,{}\"/>\n",
+                 at[0], at[1], width, height, base64(png));
+}
+
+void Svg::swatch(SvgPoint at, double width, double height, std::string_view colour) {
+  fmt::format_to(std::back_inserter(body_),
+                 "<rect x=\"{:.1f}\" y=\"{:.1f}\" width=\"{:.1f}\" height=\"{:.1f}\" fill=\"{}\" "
+                 "class=\"framed\"/>\n",
+                 at[0], at[1], width, height, colour);
 }
 
 std::string Svg::take(double width, double height, std::string_view title) const {

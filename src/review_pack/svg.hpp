@@ -21,6 +21,10 @@ public:
   void dimension(SvgPoint from, SvgPoint to, std::string_view words);
   /// Parallel short strokes that mark fixed ground along a horizontal line.
   void ground(double left, double right, double y);
+  /// The bytes of a PNG file, stretched over a rectangle.
+  void image(SvgPoint at, double width, double height, std::string_view png);
+  /// A framed rectangle. @param colour  as in a style sheet, "#1d4f7c".
+  void swatch(SvgPoint at, double width, double height, std::string_view colour);
   /// The drawing, with its title for readers that do not see it.
   std::string take(double width, double height, std::string_view title) const;
 

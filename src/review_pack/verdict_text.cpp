@@ -2,6 +2,8 @@
 
 #include "quantities/units.hpp"
 #include "review_pack/html.hpp"
+#include "review_pack/packaging_words.hpp"
+#include "review_pack/print_words.hpp"
 #include "review_pack/text_table.hpp"
 #include "review_pack/verdict_words.hpp"
 
@@ -142,6 +144,43 @@ std::string beyond_lines(const Estimate& estimate) {
          stroke_lines(estimate) + inversion_lines(estimate);
 }
 
+/// The room of the drawn structures; empty without a block `packaging`.
+std::string packaging_text(const Estimate& estimate) {
+  std::string text;
+  for (const StructureModel& structure : estimate.structures) {
+    if (!structure.mirror_of.empty()) {
+      continue;
+    }
+    for (const std::string& line : packaging_lines(estimate, structure)) {
+      text += wrapped("- " + line, columns, 2);
+    }
+  }
+  return text.empty() ? text : "\nPackaging\n" + text;
+}
+
+/// Printability of the drawn structures; empty without a block `printing`.
+std::string print_text(const CrashCase& crash_case, const Estimate& estimate) {
+  std::string text;
+  for (const StructureModel& structure : estimate.structures) {
+    if (!structure.printing || !structure.mirror_of.empty()) {
+      continue;
+    }
+    text += fmt::format("\nPrinting of {}\n", structure.id);
+    for (const PrintLine& line : print_lines(crash_case, structure)) {
+      const std::string against = line.against.empty() ? "" : fmt::format(" ({})", line.against);
+      text += wrapped(fmt::format("- {}: {}{}", line.what, line.value, against), columns, 2);
+    }
+    text += wrapped(direction_sentence(structure), columns, 0);
+    for (const std::string& sentence : split_sentences(structure)) {
+      text += wrapped(sentence, columns, 0);
+    }
+  }
+  if (!text.empty()) {
+    text += wrapped(caution_printing(), columns, 0) + wrapped(caution_powder(), columns, 0);
+  }
+  return text;
+}
+
 std::string other_sets(const Estimate& estimate) {
   std::string text;
   for (const std::string& sentence : other_set_sentences(estimate)) {
@@ -160,7 +199,7 @@ std::string verdict_text(const CrashCase& crash_case, const Estimate& estimate) 
   text += wrapped(scatter_sentence(crash_case, estimate.deciding.scatter_set), columns, 0);
   text += other_sets(estimate);
   text += '\n' + check_lines(verdict) + '\n' + structure_lines(estimate) + '\n' + impact_lines(estimate) + '\n' +
-          beyond_lines(estimate);
+          beyond_lines(estimate) + packaging_text(estimate) + print_text(crash_case, estimate);
   if (!estimate.warnings.empty()) {
     text += "\nWarnings\n";
     for (const std::string& warning : estimate.warnings) {

@@ -15,6 +15,7 @@ struct DesignFamily {
   double low = 0;       ///< of the number [m or -]
   double high = 0;
   double step = 1e-6;                      ///< the number is given in whole steps of this
+  Objective objective = Objective::mass;   ///< of which less is better
   std::function<CrashCase(double)> design; ///< the case with the number put in
 };
 

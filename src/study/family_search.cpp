@@ -14,6 +14,18 @@ namespace {
 constexpr int scan_points = 36;
 constexpr int bisections = 16;
 
+/// Absent where a structure has none.
+std::optional<double> sum_over(const std::vector<StructureModel>& models,
+                               std::optional<double> PrintFigures::*member) {
+  double sum = 0;
+  for (const StructureModel& each : models) {
+    if (!each.printing || !((*each.printing).*member))
+      return std::nullopt;
+    sum += *((*each.printing).*member);
+  }
+  return sum;
+}
+
 void fill_figures(const CrashCase& crash_case, const std::vector<StructureModel>& models,
                   const QuickJudgement& judged, Candidate& candidate) {
   const StructureModel& model = models.front();
@@ -25,6 +37,8 @@ void fill_figures(const CrashCase& crash_case, const std::vector<StructureModel>
   }
   for (const StructureModel& each : models)
     candidate.mass += each.mass.total;
+  candidate.build_time = sum_over(models, &PrintFigures::time);
+  candidate.build_cost = sum_over(models, &PrintFigures::cost);
   candidate.peak_force = judged.peak_force;
   candidate.peak_crush = judged.peak_crush;
   candidate.specific_energy_absorption = judged.specific_energy_absorption;
@@ -94,6 +108,7 @@ JudgedDesign judged(const DesignFamily& family, Trial& trial) {
       judged.worst_margin = worst_margin(quick.verdict);
     });
   candidate.remark = trial.remark;
+  judged.objective = objective_of(candidate, family.objective);
   return judged;
 }
 
@@ -105,11 +120,11 @@ double bound_of(Trial& trial) {
   return bound;
 }
 
-/// Better in the search: passing before not passing; then lighter, or missing by less.
+/// Better in the search: passing before not passing; then less of the objective, or missing by less.
 bool better(const JudgedDesign& a, const JudgedDesign& b) {
   if (a.candidate.feasible != b.candidate.feasible)
     return a.candidate.feasible;
-  return a.candidate.feasible ? a.candidate.mass < b.candidate.mass : a.worst_margin > b.worst_margin;
+  return a.candidate.feasible ? a.objective < b.objective : a.worst_margin > b.worst_margin;
 }
 
 void keep_better(FamilySearch& search, JudgedDesign design) {
@@ -192,6 +207,19 @@ FamilySearch nothing_tried(const DesignFamily& family) {
 }
 
 } // namespace
+
+double objective_of(const Candidate& candidate, Objective objective) {
+  constexpr double unknown = std::numeric_limits<double>::infinity();
+  switch (objective) {
+  case Objective::mass:
+    return candidate.mass;
+  case Objective::build_time:
+    return candidate.build_time.value_or(unknown);
+  case Objective::build_cost:
+    return candidate.build_cost.value_or(unknown);
+  }
+  return candidate.mass;
+}
 
 bool misses_by_less(const Candidate& a, const Candidate& b) {
   if (a.remark.empty() != b.remark.empty())

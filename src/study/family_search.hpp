@@ -11,7 +11,11 @@ struct JudgedDesign {
   Candidate candidate;
   double number = 0;       ///< the family's [m or -]
   double worst_margin = 0; ///< over all checks, on their worst sides [-]
+  double objective = 0;    ///< what the family is searched for the least of: mass, time or cost
 };
+
+/// A candidate's mass, build time or build cost; infinite where it is not known.
+double objective_of(const Candidate& candidate, Objective objective);
 
 /// What a design lacks, to rank those that do not pass: what misses by less comes first, what could not be judged
 /// last.
@@ -27,8 +31,8 @@ struct FamilySearch {
   std::vector<Candidate> scanned; ///< every design of the scan; empty from lightest_passing
 };
 
-/// Least mass in a family: a scan, then bisection on the edge of what passes. When nothing passes, the design that
-/// misses by least.
+/// Least of a family's objective: a scan, then bisection on the edge of what passes. When nothing passes, the design
+/// that misses by least.
 FamilySearch scan_and_refine(const DesignFamily& family, const Catalogue& catalogue);
 
 /// The same answer without judging what cannot change it: nothing heavier than the first that passes, and no sides

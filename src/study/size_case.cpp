@@ -21,7 +21,7 @@ const LatticeInput& lattice_to_size(const CrashCase& crash_case) {
                "Add a `lattice:` block with a strut or wall.");
 }
 
-std::string binding_sentence(const SizingResult& result, const std::string& missed_below) {
+std::string binding_sentence(const SizingResult& result, const std::string& missed_below, Objective objective) {
   const Candidate& best = result.best;
   if (!best.remark.empty() && !best.feasible)
     return fmt::format("No size could be judged: {}.", best.remark);
@@ -30,6 +30,11 @@ std::string binding_sentence(const SizingResult& result, const std::string& miss
   if (!result.found)
     return fmt::format("No size serves: the one that misses by least misses {} by {:.1f} %.", best.governing_limit,
                        -100 * best.governing_margin);
+  // Time and cost need not fall with the metal, so no limit stands at the light end for them.
+  if (objective != Objective::mass)
+    return fmt::format("Least {} of the sizes that pass; least margin {:.1f} % ({}).",
+                       objective == Objective::build_time ? "build time" : "build cost", 100 * best.governing_margin,
+                       best.governing_limit);
   if (missed_below.empty())
     return fmt::format("No limit binds: the smallest size that may be tried passes, least margin {:.1f} % ({}).",
                        100 * best.governing_margin, best.governing_limit);
@@ -40,10 +45,10 @@ std::string binding_sentence(const SizingResult& result, const std::string& miss
                      100 * best.governing_margin);
 }
 
-bool better(const Candidate& a, const Candidate& b) {
+bool better(const Candidate& a, const Candidate& b, Objective objective) {
   if (a.feasible != b.feasible)
     return a.feasible;
-  return a.feasible ? a.mass < b.mass : misses_by_less(a, b);
+  return a.feasible ? objective_of(a, objective) < objective_of(b, objective) : misses_by_less(a, b);
 }
 
 } // namespace
@@ -54,15 +59,16 @@ SizingResult size_case(const CrashCase& crash_case, const Catalogue& catalogue) 
   std::vector<FamilySearch> searches(sizing.cell_edges.size());
   // Each choice writes its own slot, so any number of threads gives the same result.
   tbb::parallel_for(std::size_t{0}, searches.size(), [&](std::size_t i) {
-    searches[i] = scan_and_refine(sized_lattice(crash_case, catalogue, lattice.cell, lattice.material,
-                                                sizing.cell_edges[i], sizing.size_low, sizing.size_high),
-                                  catalogue);
+    DesignFamily family = sized_lattice(crash_case, catalogue, lattice.cell, lattice.material, sizing.cell_edges[i],
+                                        sizing.size_low, sizing.size_high);
+    family.objective = sizing.objective;
+    searches[i] = scan_and_refine(family, catalogue);
   });
   SizingResult result;
   std::string missed_below;
   for (FamilySearch& search : searches) {
     const Candidate& candidate = search.best.candidate;
-    if (result.per_choice.empty() || better(candidate, result.best)) {
+    if (result.per_choice.empty() || better(candidate, result.best, sizing.objective)) {
       result.best = candidate;
       missed_below = search.missed_below;
     }
@@ -70,7 +76,7 @@ SizingResult size_case(const CrashCase& crash_case, const Catalogue& catalogue) 
     result.scanned.insert(result.scanned.end(), search.scanned.begin(), search.scanned.end());
   }
   result.found = result.best.feasible;
-  result.binding = binding_sentence(result, missed_below);
+  result.binding = binding_sentence(result, missed_below, sizing.objective);
   return result;
 }
 

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <fmt/format.h>
 #include <fmt/ranges.h>
+#include <iterator>
 
 namespace crushwright {
 namespace {
@@ -31,7 +32,8 @@ bool contains(const std::vector<std::string>& words, const std::string& word) {
 
 bool needs_impact(LimitedQuantity quantity) {
   return quantity != LimitedQuantity::mass && quantity != LimitedQuantity::wall &&
-         quantity != LimitedQuantity::cells_across;
+         quantity != LimitedQuantity::cells_across && quantity != LimitedQuantity::clearance &&
+         quantity != LimitedQuantity::ramp_angle && !is_of_printing(quantity);
 }
 
 bool has_signal(LimitedQuantity quantity) {
@@ -104,6 +106,41 @@ void read_requirement(const Mapping& entry, Limit& limit) {
                "Add `requirement: {identifier: ..., edition: ..., clause: ...}`, or set `status: internal`.");
 }
 
+bool of_keep_outs(LimitedQuantity quantity) {
+  return quantity == LimitedQuantity::clearance || quantity == LimitedQuantity::clearance_after_crush;
+}
+
+/// Structures with what the quantity looks at, and their keep-outs.
+std::vector<std::string> packaged_subjects(LimitedQuantity quantity, const LimitScope& scope,
+                                           const std::vector<std::string>& structures) {
+  std::vector<std::string> subjects;
+  for (const std::string& structure : structures) {
+    if (quantity == LimitedQuantity::ramp_angle) {
+      if (contains(scope.ramped, structure))
+        subjects.push_back(structure);
+      continue;
+    }
+    const auto own = [&](const std::string& keep_out) { return keep_out.substr(0, keep_out.find('.')) == structure; };
+    if (std::any_of(scope.keep_outs.begin(), scope.keep_outs.end(), own))
+      subjects.push_back(structure);
+    std::copy_if(scope.keep_outs.begin(), scope.keep_outs.end(), std::back_inserter(subjects), own);
+  }
+  if (!subjects.empty())
+    subjects.emplace_back(all_structures);
+  return subjects;
+}
+
+/// A limit on what no structure states.
+void require_packaging(const Mapping& entry, const Limit& limit, const LimitScope& scope) {
+  if (of_keep_outs(limit.quantity) && scope.keep_outs.empty())
+    entry.fail("quantity",
+               fmt::format("{} needs a structure with a keep-out, and there is none", name_of(limit.quantity)),
+               "Add `packaging: {keep_out: {...}}` to a structure, or delete this limit.");
+  if (limit.quantity == LimitedQuantity::ramp_angle && scope.ramped.empty())
+    entry.fail("quantity", "ramp_angle needs a structure with flow faces, and there is none",
+               "Add for instance `packaging: {flow_faces: [lower]}` to a structure, or delete this limit.");
+}
+
 /// What `of` may name for this quantity in one impact (or outside of any).
 std::vector<std::string> possible_subjects(LimitedQuantity quantity, const LimitScope& scope,
                                            const LimitScope::Impact* impact) {
@@ -111,6 +148,8 @@ std::vector<std::string> possible_subjects(LimitedQuantity quantity, const Limit
   if (quantity == LimitedQuantity::acceleration && impact)
     return impact->free_bodies;
   subjects = impact ? impact->structures : scope.structures;
+  if (of_keep_outs(quantity) || quantity == LimitedQuantity::ramp_angle)
+    return packaged_subjects(quantity, scope, subjects);
   if (quantity == LimitedQuantity::crush)
     for (const std::string& part : scope.parts)
       if (contains(subjects, part.substr(0, part.find('.'))))
@@ -199,6 +238,7 @@ std::vector<Limit> read_limits(const Mapping& root, const LimitScope& scope) {
     one.allow({"impact", "of", "quantity", "statistic", "time", "first_crush", "first_energy", "filter", "at_most",
                "at_least", "status", "requirement"});
     const Limit limit = read_limit(id, one);
+    require_packaging(one, limit, scope);
     if (needs_impact(limit.quantity)) {
       add_for_impacts(one, limit, scope, limits);
       continue;

@@ -17,7 +17,9 @@ struct LimitScope {
   };
   std::vector<Impact> impacts;
   std::vector<std::string> structures;
-  std::vector<std::string> parts; ///< "structure.part"
+  std::vector<std::string> parts;     ///< "structure.part"
+  std::vector<std::string> keep_outs; ///< "structure.keep_out"
+  std::vector<std::string> ramped;    ///< structures with flow faces
 };
 
 /// Reads the `limits` block of a case: a mapping by the user's own ids. A limit that names no impact and needs one

@@ -182,6 +182,58 @@ double smallest(const std::vector<const StructureView*>& structures, double Stru
   return found;
 }
 
+/// The keep-out that a limit names behind its structure; empty for all of them.
+std::string keep_out_of(const Limit& limit) {
+  const auto dot = limit.of.find('.');
+  return dot == std::string::npos ? "" : limit.of.substr(dot + 1);
+}
+
+/// The least over the structure's keep-outs that the limit looks at.
+template <class Value>
+double over_keep_outs(const Limit& limit, const Packaging& packaging, const Value& value) {
+  const std::string asked = keep_out_of(limit);
+  const auto& keep_outs = packaging.input().keep_outs;
+  double least = std::numeric_limits<double>::infinity();
+  for (std::size_t i = 0; i < keep_outs.size(); ++i)
+    if (asked.empty() || keep_outs[i].id == asked)
+      least = std::min(least, value(i));
+  return least;
+}
+
+double clearance_before(const Limit& limit, const RunView& run) {
+  const std::string structure = limit.of.substr(0, limit.of.find('.'));
+  double least = std::numeric_limits<double>::infinity();
+  for (const StructureView& each : *run.structures)
+    if (each.packaging != nullptr && (is_all(limit) || *each.id == structure))
+      least = std::min(least, over_keep_outs(limit, *each.packaging, [&](std::size_t keep_out) {
+                         return each.packaging->clearances()[keep_out].value;
+                       }));
+  return least;
+}
+
+double clearance_after(const Limit& limit, const RunView& run) {
+  double least = std::numeric_limits<double>::infinity();
+  for (const ColumnMotion* column : columns_of(limit, run)) {
+    const StructureView& structure = structure_of(run, column->structure);
+    if (structure.packaging == nullptr || structure.packaging->input().keep_outs.empty())
+      continue;
+    const CrushedStations crushed = stations_at_stop(structure, *column);
+    least = std::min(least, over_keep_outs(limit, *structure.packaging, [&](std::size_t keep_out) {
+                       return structure.packaging->clearance_after(keep_out, crushed).value;
+                     }));
+  }
+  return least;
+}
+
+double steepest_ramp(const Limit& limit, const RunView& run) {
+  double steepest = -std::numeric_limits<double>::infinity();
+  for (const StructureView* each : structures_of(limit, run))
+    if (each->packaging != nullptr)
+      for (const RampProfile& ramp : each->packaging->ramps())
+        steepest = std::max(steepest, ramp.steepest);
+  return steepest;
+}
+
 std::optional<double> finite(double value) {
   return std::isfinite(value) ? std::optional<double>(value) : std::nullopt;
 }
@@ -210,6 +262,13 @@ LayersAtStop layers_at_stop(const StructureView& structure, const ColumnMotion& 
   (void)crush_at(low);
   at.force = low;
   return at;
+}
+
+CrushedStations stations_at_stop(const StructureView& structure, const ColumnMotion& column) {
+  std::vector<double> shortenings = layers_at_stop(structure, column).shortenings;
+  for (double& shortening : shortenings)
+    shortening *= structure.crush_factor;
+  return {*structure.layers, shortenings};
 }
 
 LowestForceLimit lowest_force_limit(const RunView& run, const ColumnMotion& column) {
@@ -256,6 +315,53 @@ double greatest_possible(const Limit& limit, const RunView& run) {
   return limit.quantity == LimitedQuantity::force ? force : force / body_of(limit, *run.motion).mass;
 }
 
+namespace {
+
+/// One structure's value; absent where it fits the machine in no number of pieces.
+std::optional<double> print_value(LimitedQuantity quantity, const PrintFigures& printing) {
+  switch (quantity) {
+  case LimitedQuantity::build_height:
+    return printing.build_height;
+  case LimitedQuantity::build_time:
+    return printing.time;
+  case LimitedQuantity::build_cost:
+    return printing.cost;
+  case LimitedQuantity::build_pieces:
+    return printing.pieces.empty() ? std::nullopt
+                                   : std::optional<double>(static_cast<double>(printing.pieces.size()));
+  case LimitedQuantity::unsupported_share:
+    return printing.lattice.share();
+  case LimitedQuantity::unsupported_span:
+    return printing.longest_span;
+  case LimitedQuantity::overhang_area:
+    return printing.overhang.outside + printing.overhang.inside;
+  case LimitedQuantity::escape_opening:
+    return printing.escape.opening;
+  default:
+    return std::nullopt;
+  }
+}
+
+/// Times and costs add up, of the rest the worst counts: the smallest opening, the largest of everything else.
+std::optional<double> print_measure(const Limit& limit, const std::vector<const StructureView*>& structures) {
+  const bool adds = limit.quantity == LimitedQuantity::build_time || limit.quantity == LimitedQuantity::build_cost;
+  const bool smallest_counts = limit.quantity == LimitedQuantity::escape_opening;
+  std::optional<double> found;
+  for (const StructureView* each : structures) {
+    const std::optional<double> value =
+        each->printing == nullptr ? std::nullopt : print_value(limit.quantity, *each->printing);
+    if (!value)
+      return std::nullopt;
+    if (!found)
+      found = value;
+    else
+      found = adds ? *found + *value : smallest_counts ? std::min(*found, *value) : std::max(*found, *value);
+  }
+  return found;
+}
+
+} // namespace
+
 std::optional<double> measure(const Limit& limit, const RunView& run) {
   switch (limit.quantity) {
   case LimitedQuantity::acceleration:
@@ -287,6 +393,21 @@ std::optional<double> measure(const Limit& limit, const RunView& run) {
     return finite(over_columns(limit, run, false, [&](const ColumnMotion& column, const StructureView& structure) {
       return structure.curve->energy_at(usable_stroke(run, column, structure)) / column.input_energy - 1;
     }));
+  case LimitedQuantity::clearance:
+    return finite(clearance_before(limit, run));
+  case LimitedQuantity::clearance_after_crush:
+    return finite(clearance_after(limit, run));
+  case LimitedQuantity::ramp_angle:
+    return finite(steepest_ramp(limit, run));
+  case LimitedQuantity::build_height:
+  case LimitedQuantity::build_time:
+  case LimitedQuantity::build_cost:
+  case LimitedQuantity::build_pieces:
+  case LimitedQuantity::unsupported_share:
+  case LimitedQuantity::unsupported_span:
+  case LimitedQuantity::overhang_area:
+  case LimitedQuantity::escape_opening:
+    return print_measure(limit, structures_of(limit, run));
   }
   return std::nullopt;
 }

@@ -1,6 +1,8 @@
 #pragma once
 #include "crushwright/envelope.hpp"
 #include "crushwright/impact.hpp"
+#include "crushwright/packaging.hpp"
+#include "crushwright/printability.hpp"
 #include "crushwright/verdict.hpp"
 
 #include <optional>
@@ -17,9 +19,11 @@ struct StructureView {
   const CrushCurve* curve = nullptr; ///< of this side
   double force_factor = 1;           ///< of this side, on the layers
   double crush_factor = 1;
-  double mass = 0;          ///< [kg]
-  double smallest_wall = 0; ///< [m]
-  double cells_across = 0;  ///< [-]
+  double mass = 0;                        ///< [kg]
+  double smallest_wall = 0;               ///< [m]
+  double cells_across = 0;                ///< [-]
+  const Packaging* packaging = nullptr;   ///< null without one
+  const PrintFigures* printing = nullptr; ///< null without a block `printing`
 };
 
 /// One run: structures with their curves, and the motion when there is an impact.
@@ -50,6 +54,9 @@ struct LayersAtStop {
   std::vector<double> shortenings;
 };
 LayersAtStop layers_at_stop(const StructureView& structure, const ColumnMotion& column);
+
+/// Where the stations of a structure stand at the greatest crush of a run.
+CrushedStations stations_at_stop(const StructureView& structure, const ColumnMotion& column);
 
 const StructureView& structure_of(const RunView& run, const std::string& id);
 

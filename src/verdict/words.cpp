@@ -17,7 +17,18 @@ const std::vector<std::pair<LimitedQuantity, std::string>>& quantity_words() {
       {LimitedQuantity::wall, "wall"},
       {LimitedQuantity::cells_across, "cells_across"},
       {LimitedQuantity::stroke_used, "stroke_used"},
-      {LimitedQuantity::reserve, "reserve"}};
+      {LimitedQuantity::reserve, "reserve"},
+      {LimitedQuantity::clearance, "clearance"},
+      {LimitedQuantity::clearance_after_crush, "clearance_after_crush"},
+      {LimitedQuantity::ramp_angle, "ramp_angle"},
+      {LimitedQuantity::build_height, "build_height"},
+      {LimitedQuantity::build_time, "build_time"},
+      {LimitedQuantity::build_cost, "build_cost"},
+      {LimitedQuantity::build_pieces, "build_pieces"},
+      {LimitedQuantity::unsupported_share, "unsupported_share"},
+      {LimitedQuantity::unsupported_span, "unsupported_span"},
+      {LimitedQuantity::overhang_area, "overhang_area"},
+      {LimitedQuantity::escape_opening, "escape_opening"}};
   return words;
 }
 
@@ -85,7 +96,24 @@ Dimension dimension_of(LimitedQuantity quantity) {
     return Dimension::force;
   case LimitedQuantity::crush:
   case LimitedQuantity::wall:
+  case LimitedQuantity::clearance:
+  case LimitedQuantity::clearance_after_crush:
     return Dimension::length;
+  case LimitedQuantity::ramp_angle:
+    return Dimension::angle;
+  case LimitedQuantity::build_height:
+  case LimitedQuantity::unsupported_span:
+  case LimitedQuantity::escape_opening:
+    return Dimension::length;
+  case LimitedQuantity::build_time:
+    return Dimension::duration;
+  case LimitedQuantity::build_cost:
+  case LimitedQuantity::build_pieces:
+    return Dimension::number;
+  case LimitedQuantity::unsupported_share:
+    return Dimension::fraction;
+  case LimitedQuantity::overhang_area:
+    return Dimension::area;
   case LimitedQuantity::energy:
     return Dimension::energy;
   case LimitedQuantity::mass:
@@ -97,6 +125,22 @@ Dimension dimension_of(LimitedQuantity quantity) {
     return Dimension::fraction;
   }
   return Dimension::number;
+}
+
+bool is_of_printing(LimitedQuantity quantity) {
+  switch (quantity) {
+  case LimitedQuantity::build_height:
+  case LimitedQuantity::build_time:
+  case LimitedQuantity::build_cost:
+  case LimitedQuantity::build_pieces:
+  case LimitedQuantity::unsupported_share:
+  case LimitedQuantity::unsupported_span:
+  case LimitedQuantity::overhang_area:
+  case LimitedQuantity::escape_opening:
+    return true;
+  default:
+    return false;
+  }
 }
 
 bool limits_collapse_of_part(const Limit& limit) {

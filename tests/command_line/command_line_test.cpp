@@ -72,10 +72,11 @@ TEST_CASE("a wrong command line is answered with what was wrong, what is known a
   const std::string help = "   `crushwright --help` shows the options and an example.\n";
   const std::string estimate_help = "   `crushwright estimate --help` shows the options and an example.\n";
   const std::string options = "Options: --help, --json, --pack, --no-pack, --catalogue, --verbose.\n";
-  CHECK(words({}) == "crushwright: no command is given\n   Commands: estimate, size, compare, cell.\n" + help);
-  CHECK(words({"estimat", "a.yaml"}) == "crushwright: unknown command `estimat`\n"
-                                        "   Did you mean `estimate`? Commands: estimate, size, compare, cell.\n" +
-                                            help);
+  CHECK(words({}) == "crushwright: no command is given\n   Commands: estimate, size, compare, fill, cell.\n" + help);
+  CHECK(words({"estimat", "a.yaml"}) ==
+        "crushwright: unknown command `estimat`\n"
+        "   Did you mean `estimate`? Commands: estimate, size, compare, fill, cell.\n" +
+            help);
   CHECK(words({"--jsn"}) == "crushwright: unknown option `--jsn`\n   Options: --help, --version.\n" + help);
   CHECK(words({"estimate"}) == "crushwright estimate: no case file is given\n"
                                "   Name one, for instance cases/twin_rear_cones.yaml.\n" +

@@ -30,7 +30,7 @@ const std::set<std::string>& left_out() {
 
 /// A mirrored structure is made as its original, which says these.
 const std::set<std::string>& said_by_original() {
-  static const std::set<std::string> keys{"layers", "cells"};
+  static const std::set<std::string> keys{"layers", "cells", "packaging"};
   return keys;
 }
 

@@ -36,8 +36,10 @@ std::set<std::string> listed_words(const std::string& text, const std::string& c
 }
 
 std::vector<std::filesystem::path> reader_sources() {
-  std::vector<std::filesystem::path> files{source / "src/envelope/envelope_reader.cpp",
-                                           source / "src/verdict/limit_reader.cpp"};
+  std::vector<std::filesystem::path> files{
+      source / "src/envelope/envelope_reader.cpp", source / "src/envelope/surface_reader.cpp",
+      source / "src/packaging/packaging_reader.cpp", source / "src/verdict/limit_reader.cpp",
+      source / "src/printability/printing_reader.cpp"};
   for (const auto& entry : std::filesystem::directory_iterator(source / "src/crash_case"))
     if (entry.path().extension() == ".cpp")
       files.push_back(entry.path());

@@ -11,7 +11,7 @@ TEST_CASE("a case without impacts is refused") {
         "   21 | impact:\n"
         "      | ^\n"
         "   Did you mean `impacts`? Known keys: schema, title, description, vehicle, invented, service_temperature, "
-        "structures, impacts, limits, scatter, size, compare.\n"
+        "structures, impacts, limits, scatter, size, compare, printing.\n"
         "   Correct the spelling or delete the line.");
 }
 

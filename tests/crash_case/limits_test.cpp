@@ -19,7 +19,8 @@ TEST_CASE("a limit names a quantity that can be limited") {
         "   33 |   peak: {of: car, quantity: accelaration, at_most: 30 g}\n"
         "      |                             ^\n"
         "   Did you mean `acceleration`? Write one of: acceleration, force, crush, energy, mass, wall, cells_across, "
-        "stroke_used, reserve.");
+        "stroke_used, reserve, clearance, clearance_after_crush, ramp_angle, build_height, build_time, build_cost, "
+        "build_pieces, unsupported_share, unsupported_span, overhang_area, escape_opening.");
 }
 
 TEST_CASE("a limit on acceleration names a body that is free") {

@@ -12,7 +12,7 @@ TEST_CASE("a case without structures is refused") {
         "    3 | structure:\n"
         "      | ^\n"
         "   Did you mean `structures`? Known keys: schema, title, description, vehicle, invented, "
-        "service_temperature, structures, impacts, limits, scatter, size, compare.\n"
+        "service_temperature, structures, impacts, limits, scatter, size, compare, printing.\n"
         "   Correct the spelling or delete the line.");
 }
 

@@ -220,3 +220,40 @@ TEST_CASE("halving the layers' height quarters the error in energy: the demo's c
   // The swing changes its phase with the number of layers: a factor of 1.7 between the ends is 0.2 in the order.
   CHECK(std::log2(coarsest / before) / 4 == Approx(2).margin(0.2));
 }
+
+namespace {
+
+StructureModel cone_with_factor(const std::string& factor) {
+  const std::string strut = "1.7 mm" + (factor.empty() ? "" : ", size_factor: " + factor);
+  return models_of(cone("cone", strut)).front();
+}
+
+} // namespace
+
+TEST_CASE("a size factor of 1 changes nothing, and one along the axis is a graded strut") {
+  const StructureModel plain = cone_with_factor("");
+  const StructureModel one = cone_with_factor("{station: [0 mm, 400 mm], y: [-60 mm, 60 mm], values: [1, 1, 1, 1]}");
+  const StructureModel along = cone_with_factor("{station: [0 mm, 400 mm], values: [1, 1.05]}");
+  const StructureModel graded = models_of(cone("cone", "{tip: 1.7 mm, root: 1.785 mm}")).front();
+  for (std::size_t i = 0; i < plain.layers.size(); ++i) {
+    CHECK(one.layers[i].lattice_force == Approx(plain.layers[i].lattice_force).epsilon(1e-9));
+    CHECK(along.layers[i].relative_density == Approx(graded.layers[i].relative_density).epsilon(1e-9));
+    CHECK(along.layers[i].lattice_force == Approx(graded.layers[i].lattice_force).epsilon(1e-9));
+  }
+}
+
+TEST_CASE("a section of thin and thick struts carries the mean of what both would") {
+  // The factor is 0.95 over most of one half and 1.05 over the other, so the means are those of two lattices.
+  const StructureModel both = cone_with_factor(
+      "{station: [0 mm], y: [-1000 mm, -0.01 mm, 0.01 mm, 1000 mm], values: [0.95, 0.95, 1.05, 1.05]}");
+  const StructureModel thin = models_of(cone("cone", "1.615 mm")).front();
+  const StructureModel thick = models_of(cone("cone", "1.785 mm")).front();
+  for (std::size_t i = 0; i < both.layers.size(); ++i) {
+    CHECK(both.layers[i].lattice_force ==
+          Approx(0.5 * (thin.layers[i].lattice_force + thick.layers[i].lattice_force)).epsilon(1e-6));
+    CHECK(both.layers[i].relative_density ==
+          Approx(0.5 * (thin.layers[i].relative_density + thick.layers[i].relative_density)).epsilon(1e-6));
+    CHECK(both.layers[i].size == Approx(1.615e-3));
+  }
+  CHECK(both.smallest_wall == Approx(1.615e-3));
+}

@@ -1,6 +1,7 @@
 #include "result_file/provenance.hpp"
 
 #include <catch2/catch.hpp>
+#include <memory>
 
 using namespace crushwright;
 
@@ -24,4 +25,29 @@ TEST_CASE("the input hash follows the case and the catalogue files, not their or
   CrashCase edited = crash_case;
   edited.bytes += " ";
   CHECK(input_hash(edited, {{"unit_cells/a.yaml", "one"}, {"unit_cells/b.yaml", "two"}}) != hash);
+}
+
+TEST_CASE("the input hash follows the surfaces that a case names, once for a structure and its mirror") {
+  CrashCase crash_case;
+  crash_case.bytes = "schema: 1\n";
+  const std::string without = input_hash(crash_case, {});
+  const auto with_surface = [&](const std::string& name, const std::string& bytes, bool mirrored) {
+    CrashCase one = crash_case;
+    StructureInput structure;
+    structure.id = "left";
+    structure.envelope.file =
+        std::make_shared<const GeometryFile>(GeometryFile{name, std::make_shared<const std::string>(bytes)});
+    one.structures.push_back(structure);
+    if (mirrored) {
+      structure.id = "right";
+      structure.mirror_of = "left";
+      one.structures.push_back(structure);
+    }
+    return input_hash(one, {});
+  };
+  const std::string hash = with_surface("cone.ply", "points", false);
+  CHECK(hash != without);
+  CHECK(with_surface("cone.ply", "points", true) == hash);
+  CHECK(with_surface("cone.ply", "point", false) != hash);
+  CHECK(with_surface("cone2.ply", "points", false) != hash);
 }

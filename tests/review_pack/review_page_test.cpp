@@ -215,7 +215,7 @@ TEST_CASE("a pack without a study names the commands for its case file and not w
   CHECK(contains(alone(), "<code>crushwright size sample_bodies.yaml</code>"));
   CHECK(contains(alone(), "once the case has a <code>size</code> block"));
   CHECK_FALSE(contains(alone(), "some/folder"));
-  crash_case.sizing = SizingInput{{0.01}, 0.0008, 0.003};
+  crash_case.sizing = SizingInput{Objective::mass, {0.01}, 0.0008, 0.003};
   CHECK_FALSE(contains(alone(), "once the case has"));
 }
 

@@ -121,7 +121,7 @@ inline StructureModel structure(const std::string& id, double lateral) {
   model.lattice_share = 0.74;
   model.rate_high = 1.08;
   model.rate_nominal = 1.02;
-  model.mass = {1.93, 0.61, 0.24, 0.15, 2.93, true};
+  model.mass = {1.93, 0.61, 0.24, 0.15, 0, 2.93, true};
   model.smallest_wall = 0.0009;
   model.cells_across = 9.8;
   model.inversions = {{0.0875, 31.2e3, 31.9e3}};
