@@ -125,7 +125,7 @@ void fifty_thousand_inside_tests(benchmark::State& state) {
   for (auto _ : state) {
     inside = 0;
     for (const auto& point : points)
-      inside += probe.inside(point) ? 1 : 0;
+      inside += probe.inside(point) ? 1U : 0U;
   }
   state.counters["inside"] = static_cast<double>(inside);
 }

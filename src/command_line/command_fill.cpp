@@ -28,10 +28,18 @@ double length_option(const char* option, const std::optional<std::string>& text)
 }
 
 SolidOptions solid_options(const FillOptions& fill) {
-  if (!fill.solid && (fill.spacing || fill.block))
-    refuse_option("fill", "--spacing and --block are of the closed surface that --solid writes",
+  if (!fill.solid && (fill.spacing || fill.block || !fill.between.empty()))
+    refuse_option("fill", "--spacing, --block and --between are of the closed surface that --solid writes",
                   "Add --solid, or leave them out.");
-  return {fill.solid, length_option("--spacing", fill.spacing), length_option("--block", fill.block)};
+  SolidOptions options{fill.solid, length_option("--spacing", fill.spacing), length_option("--block", fill.block)};
+  if (!fill.between.empty()) {
+    options.from = option_value("fill", "--between", fill.between.at(0), Dimension::length);
+    options.to = option_value("fill", "--between", fill.between.at(1), Dimension::length);
+    if (!(options.from < options.to))
+      refuse_option("fill", "--between: the second station has to lie beyond the first",
+                    "Write for instance --between \"100 mm\" \"130 mm\".");
+  }
+  return options;
 }
 
 /// The named structure, or all that are no mirror and have a lattice.

@@ -4,6 +4,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace crushwright {
 
@@ -14,6 +15,7 @@ struct FillOptions {
   bool solid = false;                 ///< write the lattice as a closed surface too
   std::optional<std::string> spacing; ///< of that surface's grid
   std::optional<std::string> block;   ///< edge of the blocks that it is cut into
+  std::vector<std::string> between;   ///< two stations between which it is written; empty: all of it
 };
 
 /// Places the lattice of a case's structures, cuts it to shape, reports, and writes the files for printer and

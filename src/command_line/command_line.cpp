@@ -121,11 +121,14 @@ void add_fill_options(CLI::App& command, CommandOptions& options, FillOptions& f
       ->type_name("NAME");
   command.add_flag("--best-direction", fill.best_direction,
                    "Search the build direction with least trouble; needs `printing:`\nin the case.");
-  command.add_flag("--solid", fill.solid, "Write the lattice as a closed surface (STL) too.");
+  command.add_flag("--solid", fill.solid, "Write lattice and skin as one closed surface (STL) too.");
   command.add_option("--spacing", fill.spacing, "Of that surface's grid, \"0.3 mm\"; else from strut or wall.")
       ->type_name("LENGTH");
   command.add_option("--block", fill.block, "Cut that surface into blocks of this edge, each closed, a file\neach.")
       ->type_name("LENGTH");
+  command.add_option("--between", fill.between, "Write only what lies between two stations, \"100 mm\" \"130 mm\".")
+      ->type_name("FROM TO")
+      ->expected(2);
   add_shared_options(command, options,
                      "Folder of page, result and geometry; one that is there is\n"
                      "replaced. Without this option: CASE_fill in the current folder.");

@@ -5,7 +5,10 @@
 #include "crushwright/errors.hpp"
 #include "crushwright/exchange.hpp"
 #include "filling/drawn_lattice.hpp"
+#include "quantities/units.hpp"
 #include "surface/mesh_writer.hpp"
+
+#include <algorithm>
 
 #include <fmt/format.h>
 
@@ -15,6 +18,8 @@ namespace {
 constexpr double to_millimetres = 1000;
 /// More triangles than this in one file help nobody: about 300 MB.
 constexpr std::size_t most_triangles = 6'000'000;
+/// And all files together are held in memory before the first is written: about 1.5 GB.
+constexpr double most_in_all = 30e6;
 constexpr std::size_t outline_points = 48;
 
 std::string file_of(const FilledStructure& filled, const std::string& ending) {
@@ -61,19 +66,49 @@ std::string block_name(const std::array<int, 3>& block) {
   return fmt::format("_block_{}_{}_{}.stl", block[0], block[1], block[2]);
 }
 
+LatticeSolid wanted_part(const FilledStructure& filled, const SolidOptions& options) {
+  LatticeSolid solid = drawn_lattice(filled, filled.skin_thickness > 0);
+  if (options.to <= 0)
+    return solid;
+  solid.box.low[0] = std::max(solid.box.low[0], options.from);
+  solid.box.high[0] = std::min(solid.box.high[0], options.to);
+  if (!(solid.box.low[0] < solid.box.high[0]))
+    refuse_option("fill", fmt::format("--between: {} has no lattice between these stations", filled.id),
+                  fmt::format("Name two stations from {} to {}, the smaller first.",
+                              show(filled.tip_plate, Dimension::length),
+                              show(filled.length - filled.root_plate, Dimension::length)));
+  return solid;
+}
+
+void require_moderate(const LatticeSolid& solid, double spacing) {
+  const double triangles = expected_triangles(solid, spacing);
+  if (triangles > most_in_all)
+    refuse_option(
+        "fill",
+        fmt::format("--solid: at a spacing of {} the lattice has about {:.2g} triangles; {:.2g} can be held",
+                    show(spacing, Dimension::length), triangles, most_in_all),
+        fmt::format("Write a part of it with --between, or set --spacing coarser; the walls allow up to {}. "
+                    "`crushwright cell --mesh` writes one cell.",
+                    show(coarsest_spacing(solid), Dimension::length)));
+}
+
 /// One file for the whole lattice, or one for each block; what they hold is told by the first.
 std::vector<ShapeFile> solid_surface(const FilledStructure& filled, const SolidOptions& options) {
-  const LatticeSolid solid = drawn_lattice(filled);
+  const LatticeSolid solid = wanted_part(filled, options);
   BodyMeshOptions mesh;
   mesh.spacing = options.spacing > 0 ? options.spacing : advised_spacing(solid);
   mesh.block_edge = options.block;
   mesh.most_triangles = most_triangles;
+  require_moderate(solid, mesh.spacing);
   std::vector<ShapeFile> files;
   const auto keep = [&](const std::array<int, 3>& block, const BodyPart& part) {
-    const std::string name = file_of(filled, options.block > 0 ? block_name(block) : "_lattice.stl");
-    const std::string title = fmt::format("{}, lattice, mm", filled.id);
-    files.push_back({{name, write_stl(part.mesh, to_millimetres, title)},
-                     fmt::format("lattice as a closed surface, {} triangles, in mm", part.mesh.triangles.size())});
+    const std::string name = file_of(filled, options.block > 0 ? block_name(block) : "_solid.stl");
+    const char* what = filled.skin_thickness > 0 ? "lattice and skin" : "lattice";
+    const std::string title = fmt::format("{}, {}, mm", filled.id, what);
+    files.push_back(
+        {{name, write_stl(part.mesh, to_millimetres, title)},
+         fmt::format("{} as a closed surface, {} triangles, in mm; pieces that the surface cuts loose are in it",
+                     what, part.mesh.triangles.size())});
   };
   try {
     (void)mesh_body(solid, mesh, keep);

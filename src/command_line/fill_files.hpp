@@ -13,6 +13,8 @@ struct SolidOptions {
   bool wanted = false;
   double spacing = 0; ///< of the grid [m]; 0: about a quarter of a wall, an eighth of a strut
   double block = 0;   ///< edge of the blocks [m]; 0: one surface
+  double from = 0;    ///< stations between which it is written [m]; both 0: all of it
+  double to = 0;
 };
 
 /// A file of the pack, and what it holds in one line.

@@ -61,7 +61,10 @@ LatticeSolid drawn_lattice(const FilledStructure& filled, bool with_skin) {
   const auto [first, last] = stations_of(filled);
   solid.box.low[0] = std::max(solid.box.low[0], first);
   solid.box.high[0] = std::min(solid.box.high[0], last);
-  const auto probe = std::make_shared<SurfaceProbe>(cutting_surface(filled));
+  // Drawn out, so that the box and not the surface ends lattice and skin, and neither lies in the other's face.
+  const double beyond = 2 * filled.skin_thickness + 0.02 * filled.length;
+  const auto probe = std::make_shared<SurfaceProbe>(lengthened(filled.outer, beyond));
+  solid.flat_ends = true;
   solid.outer = [probe](const Place& point) { return probe->signed_distance(point); };
   solid.inset = filled.skin_thickness;
   solid.with_skin = with_skin;

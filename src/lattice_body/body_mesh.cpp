@@ -25,7 +25,8 @@ BodyGrid grid_of(const LatticeSolid& solid, double spacing, double block_edge) {
   BodyGrid grid;
   for (std::size_t axis = 0; axis < 3; ++axis) {
     // A body's own surface closes it: half a spacing keeps the box's faces clear of it.
-    const double margin = solid.outer ? 0.5 * spacing : 0;
+    const bool cut_by_box = !solid.outer || (solid.flat_ends && axis == 0);
+    const double margin = cut_by_box ? 0 : 0.5 * spacing;
     const double low = solid.box.low[axis] - margin;
     const double length = solid.box.high[axis] + margin - low;
     if (!(length > 0))

@@ -29,6 +29,7 @@ struct LatticeSolid {
   double inset = 0; ///< the lattice is cut by the outer surface moved inwards by so much, the skin's thickness [m]
   double first_station = 0; ///< the lattice is cut flat at this station [m], where an end plate begins
   double last_station = 0;  ///< and at this one; both 0: the surface alone ends it
+  bool flat_ends = false;   ///< the box cuts lattice and skin at its ends along x; the surface goes on beyond them
   bool with_skin = false;   ///< the skin, between the outer surface and the inset one, belongs to the same solid
 };
 

@@ -46,13 +46,17 @@ std::string count(std::int64_t number) {
   return parted;
 }
 
+std::string diameters(const FillReport& report) {
+  const std::string smallest = length(report.smallest_diameter), largest = length(report.largest_diameter);
+  return smallest == largest ? smallest : fmt::format("{} to {}", smallest, largest);
+}
+
 std::vector<Fact> strut_facts(const FillReport& report) {
   return {{"cells, whole and cut", fmt::format("{} and {}", count(report.whole_cells), count(report.cut_cells))},
           {"struts, of them cut", fmt::format("{}, {}", count(report.struts), count(report.cut_struts))},
           {"nodes", count(report.nodes)},
           {"length of all struts", fmt::format("{:.1f} m", report.strut_length)},
-          {"strut diameter, smallest to largest",
-           fmt::format("{} to {}", length(report.smallest_diameter), length(report.largest_diameter))},
+          {"strut diameter, smallest to largest", diameters(report)},
           {"shortest strut", length(report.shortest_strut)},
           {"room inside skin and end plates", volume(report.room)}};
 }

@@ -1,6 +1,7 @@
 #include "command_line/program_run.hpp"
 #include "crushwright/surface.hpp"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <cstring>
 #include <nlohmann/json.hpp>
@@ -13,14 +14,14 @@ namespace {
 
 /// A small invented box, so that each run takes a moment.
 std::string box_case(const std::string& lattice = "cell: bcc, cell_edge: 10 mm, strut: 1.4 mm",
-                     const std::string& more = "") {
+                     const std::string& more = "", const std::string& skin = "1 mm") {
   return "schema: 1\ntitle: An invented box\ninvented: true\nstructures:\n  box:\n    sections:\n      shape: "
          "rectangle\n"
          "      stations:\n        - {station: 0 mm, width: 60 mm, height: 60 mm}\n"
          "        - {station: 80 mm, width: 60 mm, height: 60 mm}\n"
          "    lattice: {material: AlSi10Mg-stress-relieved, " +
-         lattice +
-         "}\n    skin: {material: AlSi10Mg-stress-relieved, thickness: 1 mm}\n"
+         lattice + "}\n" +
+         (skin.empty() ? "" : "    skin: {material: AlSi10Mg-stress-relieved, thickness: " + skin + "}\n") +
          "impacts:\n  drop:\n    striker: {id: mass, mass: 20 kg}\n    struck: {id: rig, held: true}\n"
          "    closing_speed: 3 m/s\n" +
          more;
@@ -88,11 +89,11 @@ TEST_CASE("the same case filled twice gives the same bytes, print file included"
 
 TEST_CASE("a sheet lattice is written as one closed surface, or as blocks that hold the same metal") {
   const TemporaryFolder folder("fill_sheet");
-  folder.write("box.yaml", box_case("cell: gyroid_sheet, cell_edge: 30 mm, wall: 3 mm"));
+  folder.write("box.yaml", box_case("cell: gyroid_sheet, cell_edge: 30 mm, wall: 3 mm", "", ""));
   const Ended whole = run(folder, {"fill", "box.yaml", "--solid", "--spacing", "1.5 mm", "--pack", "whole"});
   INFO(whole.out << whole.err);
   REQUIRE(whole.code == 0);
-  const double volume = stl_volume(folder.path() / "whole/geometry/box_lattice.stl");
+  const double volume = stl_volume(folder.path() / "whole/geometry/box_solid.stl");
   const json document = json::parse(bytes_of(folder.path() / "whole/result.json"));
   const double sampled = document["structures"][0]["walls"]["metal"]["value"];
   CHECK(volume == Approx(sampled).epsilon(0.03));
@@ -126,8 +127,9 @@ TEST_CASE("options that cannot be followed are refused with what to do, and noth
   folder.write("box.yaml", box_case());
   const Ended spacing = run(folder, {"fill", "box.yaml", "--spacing", "0.5 mm"});
   CHECK(spacing.code == 2);
-  CHECK(spacing.err == "crushwright fill: --spacing and --block are of the closed surface that --solid writes\n"
-                       "   Add --solid, or leave them out.\n");
+  CHECK(spacing.err ==
+        "crushwright fill: --spacing, --block and --between are of the closed surface that --solid writes\n"
+        "   Add --solid, or leave them out.\n");
   const Ended length = run(folder, {"fill", "box.yaml", "--solid", "--spacing", "0 mm"});
   CHECK(length.err ==
         "crushwright fill: --spacing 0 mm: a length over 0 was expected\n   Write for instance \"0.3 mm\".\n");
@@ -137,7 +139,39 @@ TEST_CASE("options that cannot be followed are refused with what to do, and noth
   const Ended coarse = run(folder, {"fill", "box.yaml", "--solid", "--spacing", "3 mm"});
   CHECK(coarse.code == 2);
   CHECK(coarse.err.find("crushwright fill: --solid: ") == 0);
+  const Ended fine = run(folder, {"fill", "box.yaml", "--solid", "--spacing", "0.01 mm"});
+  CHECK(
+      fine.err.find("triangles; 3e+07 can be held\n   Write a part of it with --between, or set --spacing coarser") !=
+      std::string::npos);
+  const Ended backward = run(folder, {"fill", "box.yaml", "--solid", "--between", "50 mm", "20 mm"});
+  CHECK(backward.err == "crushwright fill: --between: the second station has to lie beyond the first\n"
+                        "   Write for instance --between \"100 mm\" \"130 mm\".\n");
   CHECK_FALSE(std::filesystem::exists(folder.path() / "box_fill"));
+}
+
+TEST_CASE("a part between two stations is one closed solid of lattice and skin that ends there") {
+  const TemporaryFolder folder("fill_part");
+  folder.write("box.yaml", box_case("cell: octet, cell_edge: 20 mm, strut: 3 mm", "", "2 mm"));
+  const Ended ended =
+      run(folder, {"fill", "box.yaml", "--solid", "--spacing", "1 mm", "--between", "20 mm", "40 mm"});
+  INFO(ended.out << ended.err);
+  REQUIRE(ended.code == 0);
+  const std::filesystem::path file = folder.path() / "box_fill/geometry/box_solid.stl";
+  const std::string bytes = bytes_of(file);
+  float low = 1e9F, high = -1e9F;
+  for (std::size_t at = 84; at + 50 <= bytes.size(); at += 50)
+    for (std::size_t corner = 1; corner <= 3; ++corner) {
+      float station = 0;
+      std::memcpy(&station, bytes.data() + at + 12 * corner, sizeof station);
+      low = std::min(low, station);
+      high = std::max(high, station);
+    }
+  CHECK(low == Approx(20).margin(1e-3));
+  CHECK(high == Approx(40).margin(1e-3));
+  // The skin alone, a square tube of 60 mm with walls of 2 mm, and the lattice's density in what it leaves.
+  const double tube = (60e-3 * 60e-3 - 56e-3 * 56e-3) * 20e-3, room = 56e-3 * 56e-3 * 20e-3;
+  CHECK(stl_volume(file) > tube + 0.12 * room);
+  CHECK(stl_volume(file) < tube + 0.30 * room);
 }
 
 TEST_CASE("the estimate's pack draws body, lattice and cut") {
