@@ -4,6 +4,7 @@
 #include "crush_curve/crush_order.hpp"
 #include "crushwright/errors.hpp"
 #include "crushwright/exchange.hpp"
+#include "envelope/even_outline.hpp"
 #include "filling/drawn_lattice.hpp"
 #include "quantities/units.hpp"
 #include "surface/mesh_writer.hpp"
@@ -20,7 +21,7 @@ constexpr double to_millimetres = 1000;
 constexpr std::size_t most_triangles = 6'000'000;
 /// And all files together are held in memory before the first is written: about 1.5 GB.
 constexpr double most_in_all = 30e6;
-constexpr std::size_t outline_points = 48;
+constexpr std::size_t outline_points = 96;
 
 std::string file_of(const FilledStructure& filled, const std::string& ending) {
   return fmt::format("geometry/{}{}", file_name_part(filled.id), ending);
@@ -49,8 +50,8 @@ ShapeFile layers(const FilledStructure& filled, const StructureModel& model) {
     LayerCell cell;
     cell.station = layer.station;
     cell.height = layer.height;
-    cell.outer_face = outline(section_at(model.envelope, layer.station), outline_points);
-    cell.inner_face = outline(section_at(model.envelope, layer.station + layer.height), outline_points);
+    cell.outer_face = even_outline(section_at(model.envelope, layer.station), outline_points);
+    cell.inner_face = even_outline(section_at(model.envelope, layer.station + layer.height), outline_points);
     cell.relative_density = layer.relative_density;
     cell.size = layer.size;
     cell.collapse_force = layer.collapse_force();

@@ -174,6 +174,18 @@ TEST_CASE("a part between two stations is one closed solid of lattice and skin t
   CHECK(stl_volume(file) < tube + 0.30 * room);
 }
 
+TEST_CASE("a body read from a surface is filled, its layers too") {
+  const TemporaryFolder folder("fill_surface");
+  const Ended ended = run(folder, {"fill", (source / "cases/outlet_flanks.yaml").string(), "--pack", "flank"});
+  INFO(ended.out << ended.err);
+  REQUIRE(ended.code == 0);
+  for (const char* name : {"left_flank_lattice.3mf", "left_flank_layers.vtu", "left_flank_outer.stl"})
+    CHECK(std::filesystem::exists(folder.path() / "flank/geometry" / name));
+  const json document = json::parse(bytes_of(folder.path() / "flank/result.json"));
+  const double real = document["structures"][0]["lattice_mass"]["value"];
+  CHECK(real == Approx(document["structures"][0]["estimated_mass"]["value"].get<double>()).epsilon(0.02));
+}
+
 TEST_CASE("the estimate's pack draws body, lattice and cut") {
   const TemporaryFolder folder("fill_pack");
   folder.write("box.yaml", box_case());
