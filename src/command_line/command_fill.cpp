@@ -31,11 +31,12 @@ SolidOptions solid_options(const FillOptions& fill) {
   if (!fill.solid && (fill.spacing || fill.block || !fill.between.empty()))
     refuse_option("fill", "--spacing, --block and --between are of the closed surface that --solid writes",
                   "Add --solid, or leave them out.");
-  SolidOptions options{fill.solid, length_option("--spacing", fill.spacing), length_option("--block", fill.block)};
+  SolidOptions options{fill.solid, length_option("--spacing", fill.spacing), length_option("--block", fill.block),
+                       std::nullopt};
   if (!fill.between.empty()) {
-    options.from = option_value("fill", "--between", fill.between.at(0), Dimension::length);
-    options.to = option_value("fill", "--between", fill.between.at(1), Dimension::length);
-    if (!(options.from < options.to))
+    options.between = Range{option_value("fill", "--between", fill.between.at(0), Dimension::length),
+                            option_value("fill", "--between", fill.between.at(1), Dimension::length)};
+    if (!(options.between->low < options.between->high))
       refuse_option("fill", "--between: the second station has to lie beyond the first",
                     "Write for instance --between \"100 mm\" \"130 mm\".");
   }
@@ -60,16 +61,15 @@ FillReview review_of(const CommandInput& input, const FillOptions& fill, const s
   FillReview review;
   review.filled = filled_structure(input.crash_case, input.catalogue, id);
   review.printing = input.crash_case.printing;
-  const PrintingInput printing = review.printing.value_or(PrintingInput{});
   if (fill.best_direction && !review.printing)
     fail_in_case(input.crash_case, "", "--best-direction needs to know the machine, and the case has no `printing:`",
                  "Add a block `printing:` (docs/case_format.md), or leave the option out.");
   if (!review.printing)
     return review;
-  PrintedBody body = review.filled.printed_body();
-  review.print = print_figures(body, printing);
+  const PrintedBody body = review.filled.printed_body();
+  review.print = print_figures(body, *review.printing);
   if (fill.best_direction)
-    review.best = best_direction(body, printing);
+    review.best = best_direction(body, *review.printing);
   return review;
 }
 

@@ -69,10 +69,10 @@ std::string block_name(const std::array<int, 3>& block) {
 
 LatticeSolid wanted_part(const FilledStructure& filled, const SolidOptions& options) {
   LatticeSolid solid = drawn_lattice(filled, filled.skin_thickness > 0);
-  if (options.to <= 0)
+  if (!options.between)
     return solid;
-  solid.box.low[0] = std::max(solid.box.low[0], options.from);
-  solid.box.high[0] = std::min(solid.box.high[0], options.to);
+  solid.box.low[0] = std::max(solid.box.low[0], options.between->low);
+  solid.box.high[0] = std::min(solid.box.high[0], options.between->high);
   if (!(solid.box.low[0] < solid.box.high[0]))
     refuse_option("fill", fmt::format("--between: {} has no lattice between these stations", filled.id),
                   fmt::format("Name two stations from {} to {}, the smaller first.",

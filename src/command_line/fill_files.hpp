@@ -3,6 +3,7 @@
 #include "crushwright/filling.hpp"
 #include "result_file/file_set.hpp"
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -11,10 +12,9 @@ namespace crushwright {
 /// How the lattice is written as a closed surface.
 struct SolidOptions {
   bool wanted = false;
-  double spacing = 0; ///< of the grid [m]; 0: about a quarter of a wall, an eighth of a strut
-  double block = 0;   ///< edge of the blocks [m]; 0: one surface
-  double from = 0;    ///< stations between which it is written [m]; both 0: all of it
-  double to = 0;
+  double spacing = 0;           ///< of the grid [m]; 0: about a quarter of a wall, an eighth of a strut
+  double block = 0;             ///< edge of the blocks [m]; 0: one surface
+  std::optional<Range> between; ///< stations between which it is written [m]; absent: all of it
 };
 
 /// A file of the pack, and what it holds in one line.

@@ -116,9 +116,7 @@ Json result_json(const FillResult& result) {
 std::string fill_document(const CrashCase& crash_case, const std::vector<FillResult>& results,
                           const Provenance& provenance) {
   Json json = document_head("fill", crash_case, provenance);
-  json["structures"] = Json::array();
-  for (const FillResult& result : results)
-    json["structures"].push_back(result_json(result));
+  json["structures"] = list_of(results, result_json);
   return json_text(json);
 }
 

@@ -27,6 +27,16 @@ Json quantity_json(double si_value, std::string_view unit);
 /// {"unit": ..., "values": [...]}
 Json series_json(const std::vector<double>& si_values, std::string_view unit);
 
+/// One entry for each part, in order.
+template <class Part, class Write>
+Json list_of(const std::vector<Part>& parts, const Write& write) {
+  Json list = Json::array();
+  for (const Part& part : parts) {
+    list.push_back(write(part));
+  }
+  return list;
+}
+
 /// The document as text: members in their order, two spaces a level, a list of plain values on one line, shortest
 /// decimals that read back to the same double, one line feed at the end.
 /// @throws NotFinite before a character is returned, naming the first faulty place.

@@ -29,15 +29,6 @@ Json joint_json(const SplitJoint& joint) {
   return json;
 }
 
-template <class Part, class Write>
-Json list_of(const std::vector<Part>& parts, const Write& write) {
-  Json list = Json::array();
-  for (const Part& part : parts) {
-    list.push_back(write(part));
-  }
-  return list;
-}
-
 } // namespace
 
 Json printing_json(const StructureModel& structure) {

@@ -4,19 +4,6 @@
 
 namespace crushwright {
 
-namespace {
-
-template <class Part, class Write>
-Json list_of(const std::vector<Part>& parts, Write&& write) {
-  Json list = Json::array();
-  for (const Part& part : parts) {
-    list.push_back(write(part));
-  }
-  return list;
-}
-
-} // namespace
-
 std::string result_document(const CrashCase& crash_case, const Estimate& estimate, const Provenance& provenance) {
   Json json = document_head("estimate", crash_case, provenance);
   json["level"] = quantity_json(crash_case.level, "1");

@@ -44,22 +44,12 @@ void axes(Svg& svg, const CellView& view, const SvgPoint& origin) {
 BodyBox box_of(const BodyShape& body) {
   constexpr double far = std::numeric_limits<double>::infinity();
   BodyBox box{{far, far, far}, {-far, -far, -far}};
-  const auto hold = [&](const ViewVector& point, double radius) {
+  visit_extent(body, [&](const ViewVector& point, double radius) {
     for (std::size_t a = 0; a < 3; ++a) {
       box.low[a] = std::min(box.low[a], point[a] - radius);
       box.high[a] = std::max(box.high[a], point[a] + radius);
     }
-  };
-  for (const TriangleMesh* mesh : {body.surface, body.walls}) {
-    for (std::size_t i = 0; mesh != nullptr && i < mesh->points.size(); ++i) {
-      hold(mesh->points[i], 0);
-    }
-  }
-  for (std::size_t i = 0; body.struts != nullptr && i < body.struts->struts.size(); ++i) {
-    const BodyStrut& strut = body.struts->struts[i];
-    hold(body.struts->nodes[static_cast<std::size_t>(strut.from)], strut.from_radius);
-    hold(body.struts->nodes[static_cast<std::size_t>(strut.to)], strut.to_radius);
-  }
+  });
   return box;
 }
 

@@ -218,30 +218,14 @@ void outline_behind(const BodyShape& body, const CellView& view, BodyRaster& ras
 
 RasterFrame frame_about(const BodyShape& body, const CellView& view, int pixels) {
   double left = std::numeric_limits<double>::infinity(), low = left, right = -left, high = -left;
-  const auto hold = [&](const ViewVector& point, double radius) {
+  visit_extent(body, [&](const ViewVector& point, double radius) {
     const double x = dot(point, view.right), y = dot(point, view.up);
     left = std::min(left, x - radius);
     right = std::max(right, x + radius);
     low = std::min(low, y - radius);
     high = std::max(high, y + radius);
-  };
-  for (const TriangleMesh* mesh : {body.surface, body.walls}) {
-    for (std::size_t i = 0; mesh != nullptr && i < mesh->points.size(); ++i) {
-      hold(mesh->points[i], 0);
-    }
-  }
-  for (std::size_t i = 0; body.struts != nullptr && i < body.struts->struts.size(); ++i) {
-    const BodyStrut& strut = body.struts->struts[i];
-    hold(body.struts->nodes[static_cast<std::size_t>(strut.from)], strut.from_radius);
-    hold(body.struts->nodes[static_cast<std::size_t>(strut.to)], strut.to_radius);
-  }
-  RasterFrame frame;
-  frame.pixel = std::max(right - left, high - low) / (pixels - 2);
-  frame.left = left - frame.pixel;
-  frame.top = high + frame.pixel;
-  frame.width = static_cast<int>(std::ceil((right - left) / frame.pixel)) + 2;
-  frame.height = static_cast<int>(std::ceil((high - low) / frame.pixel)) + 2;
-  return frame;
+  });
+  return frame_around(left, right, low, high, pixels);
 }
 
 BodyRaster body_raster(const BodyShape& body, BodySight sight, const CellView& view, const RasterFrame& frame,

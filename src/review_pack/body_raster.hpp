@@ -15,6 +15,21 @@ struct BodyShape {
   double cell_edge = 0;                ///< of the lattice [m], > 0 where there is one: how far one sees into it
 };
 
+/// Visits every point of a body with the radius of metal about it: corners of its surfaces with 0, ends of bars.
+template <class Visit>
+void visit_extent(const BodyShape& body, const Visit& visit) {
+  for (const TriangleMesh* mesh : {body.surface, body.walls}) {
+    for (std::size_t i = 0; mesh != nullptr && i < mesh->points.size(); ++i) {
+      visit(mesh->points[i], 0.0);
+    }
+  }
+  for (std::size_t i = 0; body.struts != nullptr && i < body.struts->struts.size(); ++i) {
+    const BodyStrut& strut = body.struts->struts[i];
+    visit(body.struts->nodes[static_cast<std::size_t>(strut.from)], strut.from_radius);
+    visit(body.struts->nodes[static_cast<std::size_t>(strut.to)], strut.to_radius);
+  }
+}
+
 enum class BodySight {
   outside, ///< the outer surface
   lattice, ///< the lattice, the body as a pale outline behind it

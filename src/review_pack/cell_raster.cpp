@@ -241,6 +241,12 @@ RasterFrame frame_of(const DrawnSolid& solid, const CellView& view, int pixels) 
     low += std::min(view.up[a] * from, view.up[a] * to);
     high += std::max(view.up[a] * from, view.up[a] * to);
   }
+  return frame_around(left, right, low, high, pixels);
+}
+
+} // namespace
+
+RasterFrame frame_around(double left, double right, double low, double high, int pixels) {
   RasterFrame frame;
   frame.pixel = std::max(right - left, high - low) / (pixels - 2);
   frame.left = left - frame.pixel;
@@ -249,8 +255,6 @@ RasterFrame frame_of(const DrawnSolid& solid, const CellView& view, int pixels) 
   frame.height = static_cast<int>(std::ceil((high - low) / frame.pixel)) + 2;
   return frame;
 }
-
-} // namespace
 
 bool CellRaster::hides(const CellView& view, const ViewVector& point) const {
   const int x = static_cast<int>(std::floor((dot(point, view.right) - frame.left) / frame.pixel));

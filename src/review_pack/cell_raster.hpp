@@ -33,6 +33,10 @@ struct RasterFrame {
   int width = 0, height = 0;
 };
 
+/// The frame about what is seen from left to right and from low to high, with a pixel to spare on each side.
+/// @param pixels  of the longer side, > 2.
+RasterFrame frame_around(double left, double right, double low, double high, int pixels);
+
 /// The solid as seen, and how deep each point of it lies.
 struct CellRaster {
   RasterFrame frame;
