@@ -1,6 +1,8 @@
 #pragma once
+#include "crushwright/column_check.hpp"
 #include "crushwright/envelope.hpp"
 #include "crushwright/lattice_body.hpp"
+#include "crushwright/load_path.hpp"
 #include "crushwright/packaging.hpp"
 #include "crushwright/printability.hpp"
 #include "crushwright/quantity.hpp"
@@ -25,6 +27,7 @@ struct LatticeInput {
   Quantity size_root;
   std::optional<Quantity> process_offset;      ///< added to the drawn size by the process [m]
   std::optional<Evidence> evidence;            ///< kind of evidence that the case asks for; absent: the best there is
+  std::optional<Quantity> brittle_plateau;     ///< plateau of struts that break over that of struts that fold [-]
   std::optional<SizeField> size_factor;        ///< on the size, over station and section; absent: 1
   std::optional<std::array<double, 3>> origin; ///< a cell's corner (station, y, z) [m]; absent: place_lattice's own
   double turn = 0;                             ///< of the lattice about the crush axis, from y towards z [rad]
@@ -50,6 +53,20 @@ struct AsBuiltInput {
   std::optional<Quantity> measured_skin_thickness; ///< [m]
 };
 
+/// First cell rows made weaker so that the crush starts there, at a lower peak.
+struct TriggerInput {
+  int rows = 1;                   ///< cell rows from the struck end, >= 1; not used where a length is stated
+  std::optional<Quantity> length; ///< from the struck end, in place of rows [m], > 0
+  Quantity size_factor;           ///< on their strut or wall [-], in (0, 1]
+  Quantity skin_factor;           ///< on the skin's thickness beside them [-], in (0, 1]
+};
+
+/// Temperature of a structure at a station.
+struct TemperaturePoint {
+  double station = 0;     ///< [m]
+  double temperature = 0; ///< [K]
+};
+
 struct StructureInput {
   std::string id;
   std::string mirror_of; ///< id of the structure this mirrors; empty for a structure of its own
@@ -64,12 +81,19 @@ struct StructureInput {
   std::shared_ptr<const Packaging> packaging;
   Quantity fixed_mass; ///< fasteners, inserts [kg]; 0 when not given
   int layer_count = 48;
+  std::optional<AttachmentInput> attachment;
+  std::optional<BoltPattern> bolts; ///< of the attachment
+  std::optional<TriggerInput> trigger;
+  std::vector<TemperaturePoint> temperatures; ///< along the structure; empty: the case's service temperature
 };
 
 struct BodyInput {
   std::string id;
   Quantity mass; ///< [kg]; value 0 when held
   bool held = false;
+  double lateral = 0;                  ///< y of its centre of mass [m]
+  std::optional<Quantity> yaw_radius;  ///< radius of gyration in yaw [m]
+  std::optional<RestOfBodyInput> rest; ///< of the body that carries the structures
 };
 
 struct ShareInput {
@@ -84,7 +108,10 @@ struct ImpactInput {
   BodyInput struck;
   bool structures_on_striker = false; ///< else on the struck body
   Quantity closing_speed;             ///< [m/s]
-  std::vector<ShareInput> shares;     ///< sum 1
+  std::vector<ShareInput> shares;     ///< sum 1; empty when a face decides
+  std::optional<FaceInput> face;      ///< then the bodies stay parallel and the positions decide
+  Quantity force_angle;               ///< of the force to the crush axis, sideways [rad]; 0 when not given
+  bool resolved = false;              ///< run with the structures' own inertia too
 };
 
 /// One set of scatters and intervals.
@@ -134,6 +161,8 @@ struct CrashCase {
   std::optional<SizingInput> sizing;
   std::optional<PrintingInput> printing;
   std::optional<CompareInput> comparison;
+  std::vector<ServiceLoad> service_loads;
+  std::vector<FatigueStrength> fatigue_strengths;
   std::string file_name;                ///< as messages show it
   std::string bytes;                    ///< the file as read, for the input hash
   std::vector<Quantity> all_quantities; ///< every value of the file with its path, for the inputs table

@@ -23,6 +23,8 @@ struct Layer {
 
   double efficiency_strain = 0;                                        ///< where the layer is used up [-]
   double collapse_force() const { return lattice_force + skin_force; } ///< without interaction [N]
+  /// Force at which the collapse begins: at the end of the shape's rise, or at once when it has none [N].
+  double start_force() const { return collapse_force() * shape.ratio[shape.ratio[0] > 0 ? 0 : 1]; }
 };
 
 /// First peak of a structure: the force it takes to start its first layer.
@@ -30,6 +32,17 @@ struct FirstPeak {
   double ratio = 1;      ///< over the collapse force of the layer that starts first, >= 1 [-]
   double fall_crush = 0; ///< crush over which the peak dies out [m]
 };
+
+/// Peak of layers that start afresh once weaker ones have folded up: behind a trigger or a step in section.
+struct LaterPeak {
+  double start_force = 0; ///< that begins their collapse [N]
+  double ratio = 1;       ///< over that force, > 1 [-]
+  double fall_crush = 0;  ///< crush over which the peak dies out, > 0 [m]
+};
+
+/// Layers that no weaker row leads into crush: in order of start force those over a gap of more than a tenth that
+/// stands out among the body's gaps. Indices, weakest first; docs/method/cell_loading.md.
+std::vector<std::size_t> fresh_starts(const std::vector<Layer>& layers);
 
 /// Force against crush of one structure, exact for the layers' polylines in series.
 ///
@@ -55,8 +68,10 @@ struct CrushCurve {
 /// Layers in series: one force through all, displacement the sum of the layer shortenings, the weakest crush first.
 /// The bottoming crush is where the last layer reaches its efficiency strain.
 /// @param layers  at least one; heights > 0; collapse forces > 0.
-/// @throws OutOfDomain when a layer has no strength or no height, or a first peak has no crush to die out over.
-CrushCurve crush_curve(const std::vector<Layer>& layers, const FirstPeak& first_peak = {});
+/// @param later_peaks  put over the curve where the series reaches their start forces.
+/// @throws OutOfDomain when a layer has no strength or no height, or a peak has no crush to die out over.
+CrushCurve crush_curve(const std::vector<Layer>& layers, const FirstPeak& first_peak = {},
+                       const std::vector<LaterPeak>& later_peaks = {});
 
 /// The same structure with every force times `force_factor` and every shortening times `crush_factor`: exact, because
 /// both scale every layer alike. Energy scales with the product.

@@ -1,9 +1,13 @@
 #pragma once
 #include "crushwright/catalogue.hpp"
 #include "crushwright/cell_property.hpp"
+#include "crushwright/column_check.hpp"
 #include "crushwright/crash_case.hpp"
 #include "crushwright/crush_curve.hpp"
 #include "crushwright/impact.hpp"
+#include "crushwright/load_path.hpp"
+#include "crushwright/oblique.hpp"
+#include "crushwright/resolved_impact.hpp"
 #include "crushwright/verdict.hpp"
 
 #include <optional>
@@ -30,6 +34,23 @@ struct CellAtStation {
   CellProperties properties;
 };
 
+/// What a metal of a structure gains with the strain rate: its laws, or where it states none its interval.
+struct MetalRate {
+  std::optional<RateLaw> energy, peak;
+  double low = 1, nominal = 1, high = 1; ///< rate factor [-]; 1 with a law
+};
+
+/// What a trigger does to the start of the crush, at low speed and nominal strength.
+struct TriggerEffect {
+  double peak_without = 0;    ///< highest force that a row takes to start [N]
+  double peak_with = 0;       ///< the same with the trigger, the rows behind it included [N]
+  double first_peak_with = 0; ///< of the trigger's own rows [N]
+  double plateau_without = 0; ///< mean crush force up to bottoming [N]
+  double plateau_with = 0;    ///< [N]
+  double energy_cost = 0;     ///< energy to bottoming without less that with [J]
+  double mass_change = 0;     ///< total mass with less that without [kg]
+};
+
 /// One structure ready to be crushed: everything of the case and the catalogue that does not change between runs.
 struct StructureModel {
   std::string id;
@@ -40,6 +61,9 @@ struct StructureModel {
   std::shared_ptr<const Packaging> packaging; ///< null without one; of a mirrored structure its original's
   std::vector<Layer> layers;
   FirstPeak first_peak;
+  std::vector<LaterPeak> later_peaks; ///< of rows that start afresh behind a trigger or a step
+  double trigger_length = 0;          ///< from the struck end [m]; 0 without a trigger
+  std::optional<TriggerEffect> trigger_effect;
   CrushCurve curve;                 ///< of the layers as they are: no interaction, rate factor 1
   bool filled_skin = false;         ///< lattice and skin both there, so that they interact
   double interaction_law = 1;       ///< factor of the lattice-skin interaction law on the crush force, mean [-]
@@ -49,8 +73,22 @@ struct StructureModel {
   double cell_edge = 0;             ///< [m]
   double skin_thickness = 0;        ///< [m]
   double lattice_share = 0;         ///< lattice force over lattice and skin force, mean over the layers [-]
-  double rate_low = 1, rate_nominal = 1, rate_high = 1; ///< rate factor on every plastic force [-]
-  double temperature_factor = 1;                        ///< [-]
+  double rate_low = 1, rate_nominal = 1,
+         rate_high = 1; ///< rate factor on every plastic force, of lattice and skin weighed with their forces [-]
+  double temperature_factor = 1; ///< mean over the layers, weighed with their forces [-]
+  double fracture_low = 1;       ///< on the lattice's force on the weak side: struts that break [-], in (0, 1]
+  std::optional<ObliqueStrength> oblique; ///< of the lattice; only where a force of the case may stand at an angle
+  std::vector<double> layer_masses;       ///< of lattice and skin, as the layers [kg]
+  double tip_mass = 0;                    ///< of the end plate at the struck end [kg]
+  MetalRate lattice_rate, skin_rate;      ///< of the metals; as made where there is none
+  std::vector<double> row_heights;        ///< of what crushes at once with each layer [m], as the layers
+  bool has_rate_law = false; ///< the material states rate laws, so that the curve depends on the impact's speed
+  BeamColumn column;         ///< as a cantilever; no sections when nothing of the case asks for it
+  std::optional<AttachmentInput> attachment;
+  std::optional<BoltPattern> bolts;
+  double bending_frequency = 0; ///< [Hz]; 0 when not asked for
+  std::vector<ServiceOutcome> service;
+  std::optional<FatigueOutcome> fatigue;
   MassBreakdown mass;
   double middle_relative_density = 0; ///< of the lattice at mid length, true [-]; 0 without a lattice
   double smallest_wall = 0;           ///< strut or wall, smallest over the length [m]; 0 without a lattice
@@ -77,6 +115,7 @@ struct StructureOutcome {
   std::string what_ends_stroke;      ///< "attachment force limit ...", "bottoming"
   double first_lock_station = 0;     ///< the layer used up first [m]; negative: none is used up
   std::vector<Clearance> clearances; ///< at the greatest crush, as the packaging's keep-outs; empty without
+  double attachment_crush = 0;       ///< lasting [m]; 0 without an attachment
 };
 
 /// One run of one impact, in numbers.
@@ -89,6 +128,7 @@ struct RunOutcome {
   double struck_peak_acceleration = 0;  ///< [m/s^2]
   double stop_time = 0;                 ///< [s]
   double struck_speed_change = 0;       ///< [m/s]
+  std::vector<ElementMotion> elements;  ///< nominal side only, without their pieces
 };
 
 /// What the impact does with more energy than asked.
@@ -104,12 +144,23 @@ struct ImpactOutcome {
   std::string description;
   Body striker;
   Body struck;
-  double closing_speed = 0;    ///< nominal [m/s]
-  double effective_mass = 0;   ///< [kg]
-  double available_energy = 0; ///< nominal [J]
-  std::vector<ShareInput> shares;
-  ImpactMotion motion;           ///< nominal
-  std::vector<RunOutcome> sides; ///< weak, nominal, strong, then stacked weak, stacked strong
+  double closing_speed = 0;       ///< nominal [m/s]
+  double effective_mass = 0;      ///< [kg]
+  double available_energy = 0;    ///< nominal [J]
+  std::vector<ShareInput> shares; ///< empty with a face
+  std::optional<FaceInput> face;
+  std::vector<Contact> contacts;               ///< of the face with every structure; empty without a face
+  double force_angle = 0;                      ///< nominal [rad]
+  std::optional<YawLoad> yaw;                  ///< of the body that carries the structures, nominal; with a face
+  std::vector<ColumnUnderForce> column_states; ///< worst over the stroke, nominal; as `mapped`
+  std::vector<ColumnMap> column_maps;          ///< one per structure with a column check, as `mapped`
+  std::vector<std::string> mapped;             ///< structure ids of column_maps
+  std::vector<double> critical_angles;         ///< as mapped [rad]
+  std::optional<ResolvedImpact> resolved;      ///< nominal, where the case asks for it
+  std::vector<AfterHit> after_hit;             ///< one per column of the motion, nominal
+  std::vector<std::string> notes;              ///< what of this impact must be known beside its numbers
+  ImpactMotion motion;                         ///< nominal; no groups when nothing is struck
+  std::vector<RunOutcome> sides;               ///< weak, nominal, strong, then stacked weak, stacked strong
   MoreEnergy more_energy;
 };
 

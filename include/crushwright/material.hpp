@@ -13,6 +13,23 @@ struct TemperatureFactor {
   double factor;      ///< [-], > 0
 };
 
+enum class RateForm {
+  cowper_symonds, ///< 1 + (rate / D)^(1/q)
+  johnson_cook    ///< 1 + C ln(rate / reference rate), 1 below the reference rate
+};
+
+/// Dynamic over quasi-static strength against strain rate.
+struct RateLaw {
+  RateForm form = RateForm::cowper_symonds;
+  double first = 0;  ///< D [1/s] or C [-], > 0
+  double second = 0; ///< q [-] or the reference rate [1/s], > 0
+  Source source;
+  bool operator==(const RateLaw&) const = default;
+};
+
+/// @param strain_rate  [1/s], >= 0.  @return at least 1.
+double rate_factor(const RateLaw& law, double strain_rate);
+
 /// An alloy in one condition, as built by one process. Properties without a source are absent, never guessed.
 struct BaseMaterial {
   std::string id;        ///< the file's stem, for instance "AlSi10Mg-stress-relieved"
@@ -30,6 +47,8 @@ struct BaseMaterial {
   std::optional<Quantity> fracture_elongation; ///< [-]
   std::optional<Quantity> hardening_exponent;  ///< n of a power law on true stress and strain [-]
   std::optional<Quantity> rate_factor; ///< dynamic over quasi-static plateau; low and high state the interval [-]
+  /// Laws that take the place of rate_factor: for energy checks and the nominal run, and for force checks.
+  std::optional<RateLaw> energy_rate_law, peak_rate_law;
   std::vector<TemperatureFactor> temperature_factors; ///< rising temperature; empty when none is known
   Source temperature_factor_source;
 };

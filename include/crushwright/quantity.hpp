@@ -43,7 +43,9 @@ enum class Dimension {
   strain_rate,
   duration,    ///< of work, not of an impact: hours
   volume_rate, ///< volume over time
-  area_rate    ///< area over time
+  area_rate,   ///< area over time
+  moment,      ///< force times lever
+  frequency    ///< periods over time
 };
 
 /// One value of a case or of the catalogue, in SI, with what is known of its spread.

@@ -28,9 +28,29 @@ enum class LimitedQuantity {
   unsupported_share,     ///< of strut length or wall area below the self-supporting angle [-]
   unsupported_span,      ///< longest of the lattice without support [m]
   overhang_area,         ///< of skin and printed plates, both faces [m^2]
-  escape_opening         ///< for powder [m]; 0 when it is trapped
+  escape_opening,        ///< for powder [m]; 0 when it is trapped
+  speed_change,          ///< of a body over the impact [m/s]
+  yaw_moment,            ///< greatest about a body's centre of mass [N m]
+  bearing_share,         ///< of a structure's tip that the face covers, least of its structures [-]
+  attachment_crush,      ///< lasting shortening of what carries a structure [m]
+  section_use,           ///< greatest over the stroke: force with bending over the plastic section [-]
+  bolt_use,              ///< of the most loaded bolt of an attachment over what it may carry [-]
+  stability_reserve,     ///< least critical force over the force there, less 1 [-]
+  critical_angle,        ///< of the force, from which on a structure tips instead of crushing [rad]
+  bending_frequency,     ///< lowest of a structure on its attachment [Hz]
+  service_use,           ///< greatest stress of the service loads over what may be used elastically [-]
+  fatigue_damage         ///< summed over the load spectrum; 1 is the end of the life [-]
 };
-enum class Statistic { peak, mean_over_time, mean_over_distance, cumulative_time };
+enum class Statistic {
+  peak,
+  mean_over_time,
+  mean_over_distance,
+  cumulative_time, ///< level held for a time in all
+  continuous_time, ///< level held for a time without break
+  moving_average,  ///< greatest mean over a window of a time
+  occupant_load,   ///< occupant load criterion; docs/method/pulse_metric.md
+  pulse_index      ///< of a body held by a belt; docs/method/pulse_metric.md
+};
 enum class WindowKind { whole, first_crush, first_energy };
 enum class LimitStatus { regulation, series_rule, internal };
 enum class Side { weak, nominal, strong };
@@ -56,7 +76,7 @@ struct Limit {
   std::string of;     ///< body, structure, "structure.part", or "structures" for all together
   LimitedQuantity quantity = LimitedQuantity::force;
   Statistic statistic = Statistic::peak;
-  double statistic_time = 0; ///< for cumulative_time [s]
+  double statistic_time = 0; ///< for cumulative_time, continuous_time and moving_average [s]
   Window window;
   int channel_class = 0; ///< 0 raw, else filtered with this class
   bool at_most = true;   ///< false: at least
@@ -70,6 +90,7 @@ struct SideValues {
   std::optional<double> weak, nominal, strong;
   bool weak_bottomed = false, nominal_bottomed = false, strong_bottomed = false;
   std::string reason;
+  bool missed = false; ///< no structure that the limit needs is struck: the limit cannot hold
 };
 
 /// One limit judged.

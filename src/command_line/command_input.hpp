@@ -17,6 +17,7 @@ struct CommandOptions {
   std::vector<std::string> catalogue_folders; ///< added to the built-in one, in this order
   std::optional<std::string> pack_folder;     ///< absent: "<case id>_pack" in the current folder
   bool no_pack = false;
+  std::optional<std::string> histories_folder; ///< absent: no folder of channels
   bool json = false;
   bool verbose = false;
 };

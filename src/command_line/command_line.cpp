@@ -73,6 +73,14 @@ void add_case_options(CLI::App& command, CommandOptions& options) {
                      "Without this option: CASE_pack in the current folder.");
 }
 
+void add_histories_option(CLI::App& command, CommandOptions& options) {
+  command
+      .add_option("--histories", options.histories_folder,
+                  "New folder for the histories of each impact as ISO/TS 13499\n"
+                  "channels (docs/file_formats.md); a full one is refused.")
+      ->type_name("FOLDER");
+}
+
 void add_cell_options(CLI::App& command, CommandOptions& options, CellOptions& cell) {
   command
       .add_option("CELL", cell.cell, "A catalogue id, or the path of a cell's YAML file\n(docs/catalogue_format.md).")
@@ -144,6 +152,10 @@ void add_commands(CLI::App& program, CommandOptions& options, CellOptions& cell,
     CLI::App* command = program.add_subcommand(row.name, row.what);
     add_case_options(*command, options);
     command->footer(fmt::format("Example: {}\n{}", row.example, exit_codes));
+    if (row.run == command_estimate) {
+      add_histories_option(*command, options);
+      command->footer(fmt::format("Example: {0}\n         {0} --histories channels\n{1}", row.example, exit_codes));
+    }
   }
   CLI::App* command = program.add_subcommand(fill_name, fill_what);
   add_fill_options(*command, options, fill);

@@ -1,5 +1,6 @@
 #include "crushwright/crash_case.hpp"
 
+#include "column_check/service_reader.hpp"
 #include "crash_case/impact_reader.hpp"
 #include "crash_case/print_references.hpp"
 #include "crash_case/scatter_reader.hpp"
@@ -8,6 +9,7 @@
 #include "quantities/units.hpp"
 #include "verdict/limit_reader.hpp"
 
+#include <algorithm>
 #include <fmt/format.h>
 
 namespace crushwright {
@@ -16,17 +18,27 @@ namespace {
 LimitScope limit_scope(const CrashCase& crash_case) {
   LimitScope scope;
   for (const ImpactInput& impact : crash_case.impacts) {
-    LimitScope::Impact each{impact.id, {}, {}, {}};
+    LimitScope::Impact each{impact.id, {}, {}, {}, impact.face.has_value()};
     for (const BodyInput* body : {&impact.striker, &impact.struck})
       (body->held ? each.held_bodies : each.free_bodies).push_back(body->id);
     for (const ShareInput& share : impact.shares)
       each.structures.push_back(share.structure);
+    if (impact.face)
+      for (const StructureInput& structure : crash_case.structures)
+        each.structures.push_back(structure.id);
     scope.impacts.push_back(std::move(each));
   }
   for (const StructureInput& structure : crash_case.structures) {
     scope.structures.push_back(structure.id);
     for (const Part& part : structure.envelope.parts)
       scope.parts.push_back(structure.id + "." + part.id);
+    if (structure.attachment)
+      scope.attached.push_back(structure.id);
+    if (structure.bolts)
+      scope.bolted.push_back(structure.id);
+    if (std::any_of(crash_case.service_loads.begin(), crash_case.service_loads.end(),
+                    [&](const ServiceLoad& load) { return load.structure == structure.id; }))
+      scope.loaded.push_back(structure.id);
     if (!structure.packaging)
       continue;
     for (const KeepOut& keep_out : structure.packaging->input().keep_outs)
@@ -77,7 +89,7 @@ CompareInput read_comparison(Mapping compare) {
 
 CrashCase read(Mapping root) {
   root.allow({"title", "description", "vehicle", "invented", "service_temperature", "structures", "impacts", "limits",
-              "scatter", "size", "compare", "printing"});
+              "scatter", "size", "compare", "printing", "service_loads", "fatigue"});
   CrashCase crash_case;
   crash_case.file_name = root.file_name();
   crash_case.id = std::filesystem::path(crash_case.file_name).stem().string();
@@ -90,6 +102,13 @@ CrashCase read(Mapping root) {
       root.optional_quantity("service_temperature", Dimension::temperature, Bounds::positive());
   crash_case.structures = read_structures(root);
   crash_case.impacts = read_impacts(root, crash_case.structures);
+  std::vector<std::string> ids;
+  for (const StructureInput& structure : crash_case.structures)
+    ids.push_back(structure.id);
+  crash_case.service_loads = read_service_loads(root, ids);
+  for (const StructureInput& structure : crash_case.structures)
+    check_service_stations(root, crash_case.service_loads, structure.id, structure.envelope.length());
+  crash_case.fatigue_strengths = read_fatigue(root);
   crash_case.limits = read_limits(root, limit_scope(crash_case));
   read_scatter(root, crash_case);
   if (auto sizing = root.optional_mapping("size"))

@@ -136,7 +136,7 @@ void read_filling(const Mapping& lattice, LatticeInput& input) {
 
 LatticeInput read_lattice(Mapping lattice) {
   lattice.allow({"cell", "material", "crush_direction", "cell_edge", "strut", "wall", "relative_density",
-                 "process_offset", "evidence", "placement", "loose_ends", "size_factor"});
+                 "process_offset", "evidence", "placement", "loose_ends", "size_factor", "brittle_plateau"});
   LatticeInput input;
   input.cell = lattice.text("cell");
   input.material = lattice.text("material");
@@ -153,6 +153,7 @@ LatticeInput read_lattice(Mapping lattice) {
   if (input.process_offset && input.size_key == "relative_density")
     lattice.fail("process_offset", "an offset is added to a strut or wall, and this lattice is sized by its density",
                  "Delete the line, and state the relative density as it is built.");
+  input.brittle_plateau = lattice.optional_quantity("brittle_plateau", Dimension::fraction, Bounds::closed(0.05, 1));
   read_filling(lattice, input);
   return input;
 }

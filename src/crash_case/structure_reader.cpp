@@ -1,13 +1,16 @@
 #include "crash_case/structure_reader.hpp"
 
+#include "column_check/bolt_reader.hpp"
 #include "crash_case/lattice_reader.hpp"
 #include "envelope/envelope_reader.hpp"
+#include "load_path/attachment_reader.hpp"
 #include "packaging/packaging_reader.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
 #include <string_view>
+#include <tuple>
 
 namespace crushwright {
 namespace {
@@ -18,7 +21,7 @@ constexpr const char* all_structures = "structures";
 
 Mapping with_structure_keys(Mapping structure) {
   structure.allow({"at", "mirrored_as", "sections", "surface", "packaging", "parts", "lattice", "skin", "end_plates",
-                   "as_built", "fixed_mass", "layers"});
+                   "as_built", "fixed_mass", "layers", "attachment", "trigger", "temperature"});
   return structure;
 }
 
@@ -62,6 +65,69 @@ AsBuiltInput read_as_built(const Mapping& block) {
   input.measured_skin_thickness =
       as_built.optional_quantity("measured_skin_thickness", Dimension::length, Bounds::positive());
   return input;
+}
+
+Quantity trigger_factor(const Mapping& trigger, const char* key) {
+  const auto factor = trigger.optional_quantity(key, Dimension::fraction, {0, 1, true, false});
+  if (factor)
+    return *factor;
+  Quantity one = nothing(Dimension::fraction);
+  one.value = 1;
+  return one;
+}
+
+TriggerInput read_trigger(Mapping trigger, const StructureInput& structure) {
+  trigger.allow({"rows", "length", "size_factor", "skin_factor"});
+  TriggerInput input;
+  input.length = trigger.optional_quantity("length", Dimension::length, Bounds::positive());
+  const auto rows = trigger.optional_integer("rows", 1, 1000);
+  const bool has_rows = structure.lattice && structure.lattice->cell_edge.value > 0;
+  if (rows && input.length)
+    trigger.fail("length", "the trigger's extent is stated twice", "Keep `rows` or `length`.");
+  if (!rows && !input.length)
+    trigger.fail("", "nothing says how far the trigger reaches", "Add `rows: 2` or `length: 20 mm`.");
+  if (rows && !has_rows)
+    trigger.fail("rows", "the structure has no cells whose rows could be counted",
+                 "Write `length` in place of `rows`.");
+  if (rows)
+    input.rows = *rows;
+  const double extent = input.length ? input.length->value : input.rows * structure.lattice->cell_edge.value;
+  if (extent >= structure.envelope.length())
+    trigger.fail(input.length ? "length" : "rows", "the trigger reaches over the whole structure",
+                 "Shorten it, or make the whole structure weaker.");
+  for (const auto& [key, there, what] : {std::tuple{"size_factor", structure.lattice.has_value(), "lattice"},
+                                         std::tuple{"skin_factor", structure.skin.has_value(), "skin"}})
+    if (!there && trigger.has(key))
+      trigger.fail(key, fmt::format("the structure has no {} that this could weaken", what), "Delete the line.");
+  input.size_factor = trigger_factor(trigger, "size_factor");
+  input.skin_factor = trigger_factor(trigger, "skin_factor");
+  if (input.size_factor.value == 1 && input.skin_factor.value == 1)
+    trigger.fail("", "the trigger weakens nothing", "Write a `size_factor` or a `skin_factor` below 1.");
+  return input;
+}
+
+/// Temperatures at the ends, or a list of stations.
+std::vector<TemperaturePoint> read_temperatures(const Mapping& structure, double length) {
+  const auto degrees = [](const Mapping& from, const char* key) {
+    return from.quantity(key, Dimension::temperature, Bounds::positive()).value;
+  };
+  if (!structure.is_list("temperature")) {
+    auto ends = structure.optional_mapping("temperature");
+    if (!ends)
+      return {};
+    ends->allow({"tip", "root"});
+    return {{0, degrees(*ends, "tip")}, {length, degrees(*ends, "root")}};
+  }
+  std::vector<TemperaturePoint> points;
+  for (Mapping& point : structure.list("temperature")) {
+    point.allow({"station", "value"});
+    const double station = point.quantity("station", Dimension::length, Bounds::closed(0, length)).value;
+    if (!points.empty() && station <= points.back().station)
+      point.fail("station", "the stations of the temperatures do not rise",
+                 "List the points from the struck end to the attachment, each once.");
+    points.push_back({station, degrees(point, "value")});
+  }
+  return points;
 }
 
 void read_place(const Mapping& structure, StructureInput& input) {
@@ -118,6 +184,14 @@ StructureInput read_structure(const std::string& id, const Mapping& entry) {
   input.fixed_mass = nothing(Dimension::mass);
   if (const auto fixed = structure.optional_quantity("fixed_mass", Dimension::mass, Bounds::not_negative()))
     input.fixed_mass = *fixed;
+  if (auto attachment = structure.optional_mapping("attachment")) {
+    input.attachment = read_attachment(*attachment);
+    attachment->allow({"capacity", "stiffness", "crush_room", "bolts"});
+    input.bolts = read_bolts(*attachment);
+  }
+  if (auto trigger = structure.optional_mapping("trigger"))
+    input.trigger = read_trigger(*trigger, input);
+  input.temperatures = read_temperatures(structure, input.envelope.length());
   if (auto packaging = structure.optional_mapping("packaging"))
     input.packaging = std::make_shared<const Packaging>(
         input.envelope, read_packaging(*packaging, input.envelope, input.lateral), input.layer_count);

@@ -1,5 +1,6 @@
 #include "crushwright/crush_curve.hpp"
 
+#include "crush_curve/later_peak.hpp"
 #include "crushwright/errors.hpp"
 
 #include <algorithm>
@@ -215,7 +216,8 @@ double CrushCurve::peak_force_up_to(double crush_value) const {
   return peak;
 }
 
-CrushCurve crush_curve(const std::vector<Layer>& layers, const FirstPeak& first_peak) {
+CrushCurve crush_curve(const std::vector<Layer>& layers, const FirstPeak& first_peak,
+                       const std::vector<LaterPeak>& later_peaks) {
   if (layers.empty())
     throw OutOfDomain("a structure without layers has no crush curve");
   if (first_peak.ratio > 1 && !(first_peak.fall_crush > 0))
@@ -243,7 +245,10 @@ CrushCurve crush_curve(const std::vector<Layer>& layers, const FirstPeak& first_
   curve.elastic_stiffness = elastic_compliance > 0 ? 1 / elastic_compliance : 0;
   curve.bottoming_force = bottoming_force;
   curve.bottoming_crush = curve.crush_at_force(bottoming_force);
-  return first_peak.ratio > 1 ? with_first_peak(curve, first_force, first_peak) : curve;
+  if (!(first_peak.ratio > 1) && later_peaks.empty())
+    return curve;
+  const CrushCurve started = first_peak.ratio > 1 ? with_first_peak(curve, first_force, first_peak) : curve;
+  return later_peaks.empty() ? started : with_later_peaks(started, curve, later_peaks);
 }
 
 CrushCurve scaled(const CrushCurve& curve, double force_factor, double crush_factor) {

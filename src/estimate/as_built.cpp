@@ -1,5 +1,6 @@
 #include "estimate/as_built.hpp"
 
+#include "estimate/trigger.hpp"
 #include "quantities/units.hpp"
 
 #include <algorithm>
@@ -29,15 +30,17 @@ double skin_mass(const Weighing& weighing, double thickness) {
   const double height = envelope.length() / slices;
   double volume = 0;
   for (int i = 0; i < slices; ++i) {
-    const SectionProperties section = properties_of(section_at(envelope, (i + 0.5) * height));
-    volume += (section.area - area_inside(section, thickness)) * height;
+    const double middle = (i + 0.5) * height;
+    const SectionProperties section = properties_of(section_at(envelope, middle));
+    const double factor = middle < trigger_length(weighing.input) ? weighing.input.trigger->skin_factor.value : 1;
+    volume += (section.area - area_inside(section, factor * thickness)) * height;
   }
   return volume * weighing.skin_density;
 }
 
 /// Size factors for which the catalogue entry knows the density all along the structure.
 Range possible_factors(const LatticeFill& drawn) {
-  const double smallest = std::min(drawn.size_tip, drawn.size_root),
+  const double smallest = std::min(drawn.trigger_factor * drawn.size_tip, drawn.size_root),
                largest = std::max(drawn.size_tip, drawn.size_root);
   if (!is_sized(*drawn.cell))
     return {0.001 / smallest, 0.999 / largest};

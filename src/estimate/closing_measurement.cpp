@@ -26,8 +26,8 @@ void settle_interaction(ScatterSet& scatter) {
   scatter.interaction_tested = true;
 }
 
-const std::array<Unknown, 7>& unknowns() {
-  static const std::array<Unknown, 7> all{
+const std::array<Unknown, 9>& unknowns() {
+  static const std::array<Unknown, 9> all{
       Unknown{"compression tests of the lattice from the same build (scatter of the law)",
               [](CrashCase&, std::vector<StructureModel>&, ScatterSet& scatter) { scatter.law.value = 0; }},
       Unknown{"weighing and measuring printed parts of several builds (scatter of the build)",
@@ -44,6 +44,19 @@ const std::array<Unknown, 7>& unknowns() {
       Unknown{
           "compression tests run well into densification (efficiency strain)",
           [](CrashCase&, std::vector<StructureModel>&, ScatterSet& scatter) { scatter.efficiency_strain.value = 0; }},
+      Unknown{"a test or a calculation of what carries the structure (capacity of the attachment)",
+              [](CrashCase&, std::vector<StructureModel>& structures, ScatterSet&) {
+                for (StructureModel& structure : structures)
+                  if (structure.attachment)
+                    settle_interval(structure.attachment->capacity);
+              }},
+      Unknown{"a crush test of the face's blocks (crush pressure)",
+              [](CrashCase& crash_case, std::vector<StructureModel>&, ScatterSet&) {
+                for (ImpactInput& impact : crash_case.impacts)
+                  if (impact.face)
+                    for (FaceBlock& block : impact.face->blocks)
+                      settle_interval(block.crush_pressure);
+              }},
       Unknown{"narrower masses and speed of the impact",
               [](CrashCase& crash_case, std::vector<StructureModel>&, ScatterSet&) {
                 for (ImpactInput& impact : crash_case.impacts) {
@@ -62,8 +75,10 @@ Check rejudge(CrashCase crash_case, std::vector<StructureModel> structures, Scat
     unknown->settle(crash_case, structures, scatter);
   const auto impact = std::find_if(crash_case.impacts.begin(), crash_case.impacts.end(),
                                    [&](const ImpactInput& each) { return each.id == check.limit.impact; });
-  const JudgedImpact judged =
-      run_impact(crash_case, *impact, settle(structures, scatter, crash_case.level), 1, false);
+  const ImpactSetup setup(*impact, structures);
+  const auto curves =
+      settle(structures, scatter, crash_case.level, setting_count, setup.needs_own_curves() ? &setup : nullptr);
+  const JudgedImpact judged = run_impact(crash_case, *impact, setup, curves, 1, false);
   return *std::find_if(judged.checks.begin(), judged.checks.end(),
                        [&](const Check& each) { return each.limit.id == check.limit.id; });
 }

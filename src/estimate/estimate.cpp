@@ -1,4 +1,6 @@
 #include "crushwright/estimate.hpp"
+#include "crash_case/unconfirmed.hpp"
+#include "estimate/impact_figures.hpp"
 #include "estimate/packaging_notes.hpp"
 
 #include <algorithm>
@@ -26,6 +28,11 @@ std::vector<std::string> warnings_of(const CrashCase& crash_case, const Estimate
           add_once(warnings, fmt::format("{}: {} bottoms out on the {} side; beyond that the force is set by solid "
                                          "metal and is only indicated.",
                                          impact.id, structure.structure, name_of(side.side)));
+  for (const std::string& sentence : unconfirmed(crash_case))
+    add_once(warnings, sentence);
+  for (const ImpactOutcome& impact : estimate.deciding.impacts)
+    for (const std::string& note : impact.notes)
+      add_once(warnings, note);
   for (const std::string& warning : warnings_of_clearances(estimate))
     add_once(warnings, warning);
   return warnings;
@@ -53,6 +60,8 @@ Estimate estimate(const CrashCase& crash_case, const Catalogue& catalogue) {
     else
       result.others.push_back(std::move(judged));
   }
+  add_impact_figures(crash_case, result.structures, crash_case.scatter_sets[crash_case.deciding_set],
+                     result.deciding);
   add_closing_measurements(crash_case, result);
   result.warnings = warnings_of(crash_case, result);
   return result;

@@ -1,5 +1,7 @@
 #include "estimate/impact_runs.hpp"
 
+#include "estimate/rate_curve.hpp"
+
 #include <algorithm>
 #include <cmath>
 
@@ -53,11 +55,13 @@ std::vector<Approach> every_end(const ImpactInput& impact, double faster) {
   return found;
 }
 
-/// A light body is accelerated more by the same force, so where a limit looks at a body's acceleration its low mass
-/// is run as well; for most else the high masses and speed, the most energy, are the worse end.
+/// A light body is accelerated more by the same force, so where a limit looks at a body's acceleration or change of
+/// speed its low mass is run as well; for most else the high masses and speed, the most energy, are the worse end.
 bool acceleration_is_limited(const CrashCase& crash_case, const ImpactInput& impact, const BodyInput& body) {
   return body.mass.low && std::any_of(crash_case.limits.begin(), crash_case.limits.end(), [&](const Limit& limit) {
-           return limit.impact == impact.id && limit.quantity == LimitedQuantity::acceleration && limit.of == body.id;
+           return limit.impact == impact.id && limit.of == body.id &&
+                  (limit.quantity == LimitedQuantity::acceleration ||
+                   limit.quantity == LimitedQuantity::speed_change);
          });
 }
 
@@ -80,13 +84,12 @@ std::vector<Approach> approaches(const CrashCase& crash_case, const ImpactInput&
   return found;
 }
 
-std::vector<Column> columns(const ImpactInput& impact, const SettledStructures& settled) {
-  std::vector<Column> found;
-  for (const ShareInput& share : impact.shares)
-    for (const StructureView& view : settled.views)
-      if (*view.id == share.structure)
-        found.push_back({share.structure, view.curve, share.share});
-  return found;
+std::vector<Group> groups(const ImpactSetup& setup, const SettledStructures& settled) {
+  std::vector<const CrushCurve*> curves;
+  curves.reserve(settled.views.size());
+  for (const StructureView& view : settled.views)
+    curves.push_back(view.curve);
+  return setup.groups(curves, settled.setting.side);
 }
 
 /// Station of the first layer, from the struck end, that is at or past its efficiency strain; negative without one.
@@ -120,7 +123,14 @@ StructureOutcome structure_outcome(const RunView& run, const ColumnMotion& colum
   outcome.bottoming_crush = view.curve->bottoming_crush;
   outcome.bottomed = column.bottomed;
   const bool force_ends = lowest.limit != nullptr && outcome.usable_stroke < view.curve->bottoming_crush;
-  outcome.what_ends_stroke = force_ends ? "limit " + lowest.limit->id : "bottoming";
+  const bool attachment_ends =
+      lowest.of_attachment && lowest.limit == nullptr && outcome.usable_stroke < view.curve->bottoming_crush;
+  outcome.what_ends_stroke = force_ends        ? "limit " + lowest.limit->id
+                             : attachment_ends ? "capacity of the attachment"
+                                               : "bottoming";
+  for (const ElementMotion& element : run.motion->elements)
+    if (element.kind == ElementKind::attachment && element.structure == column.structure)
+      outcome.attachment_crush = element.lasting_crush;
   outcome.first_lock_station = first_lock_station(view, column);
   return outcome;
 }
@@ -139,12 +149,14 @@ RunOutcome run_outcome(const RunView& run, const SideSetting& setting, Outcomes 
   outcome.peak_total_force = motion.peak_total_force;
   outcome.striker_peak_acceleration = motion.striker.held ? 0 : outcome.peak_total_force / motion.striker.mass;
   outcome.struck_peak_acceleration = motion.struck.held ? 0 : outcome.peak_total_force / motion.struck.mass;
-  double impulse = 0;
-  for (const ColumnMotion& column : motion.columns) {
+  for (const ColumnMotion& column : motion.columns)
     outcome.stop_time = std::max(outcome.stop_time, column.stop_time);
-    impulse += column.moving_mass * (motion.closing_speed + column.rebound_speed);
-  }
-  outcome.struck_speed_change = motion.struck.held ? 0 : impulse / motion.struck.mass;
+  outcome.struck_speed_change = speed_change(motion, motion.struck);
+  if (setting.side == Side::nominal)
+    for (const ElementMotion& element : motion.elements) {
+      outcome.elements.push_back(element);
+      outcome.elements.back().pieces.clear();
+    }
   return outcome;
 }
 
@@ -162,6 +174,7 @@ void keep_worse(StructureOutcome& kept, const StructureOutcome& other) {
     kept.first_lock_station = other.first_lock_station;
   }
   kept.bottomed = kept.bottomed || other.bottomed;
+  kept.attachment_crush = std::max(kept.attachment_crush, other.attachment_crush);
   for (std::size_t i = 0; i < other.clearances.size(); ++i) {
     const bool struck = kept.clearances[i].struck || other.clearances[i].struck;
     if (other.clearances[i].value < kept.clearances[i].value)
@@ -242,34 +255,141 @@ void keep_worse(LimitValues& values, const RunView& run, const SideSetting& sett
 
 } // namespace
 
-std::vector<SettledStructures> settle(const std::vector<StructureModel>& structures, const ScatterSet& scatter,
-                                      double level, std::size_t count) {
-  std::vector<SettledStructures> settled;
-  settled.reserve(count);
-  for (std::size_t n = 0; n < count; ++n) {
-    const SideSetting& setting = side_settings()[n];
-    SettledStructures& one = settled.emplace_back();
-    one.setting = setting;
-    one.curves.reserve(structures.size());
-    for (const StructureModel& structure : structures) {
-      const SideFactors factors = side_factors(structure, scatter, level, setting);
-      const CrushCurve* curve = nullptr;
-      for (std::size_t i = 0; i < one.views.size(); ++i)
-        if (structures[i].id == structure.mirror_of)
-          curve = one.views[i].curve;
-      if (curve == nullptr)
-        curve = &one.curves.emplace_back(scaled(structure.curve, factors.force, factors.crush));
-      one.views.push_back({&structure.id, &structure.layers, &structure.envelope, curve, factors.force, factors.crush,
-                           structure.mass.total, structure.smallest_wall, structure.cells_across,
-                           structure.packaging.get(), structure.printing ? &*structure.printing : nullptr});
+namespace {
+
+/// A structure's curve on one side, as the impact makes it.
+CrushCurve curve_on_side(const StructureModel& structure, std::size_t index, const SideFactors& factors, Side side,
+                         const ImpactSetup* setup, double& force_factor) {
+  force_factor = factors.force * (setup == nullptr ? 1 : setup->force_factor(index, side));
+  if (setup == nullptr || !structure.has_rate_law)
+    return scaled(structure.curve, force_factor, factors.crush);
+  const RatePurpose purpose = side == Side::strong ? RatePurpose::peak : RatePurpose::energy;
+  return scaled(curve_at_speed(structure, setup->speed(), setup->moving_mass(index), purpose), force_factor,
+                factors.crush);
+}
+
+StructureView view_of(const StructureModel& structure, const CrushCurve* curve, double force_factor,
+                      double crush_factor) {
+  StructureView view;
+  view.id = &structure.id;
+  view.layers = &structure.layers;
+  view.envelope = &structure.envelope;
+  view.curve = curve;
+  view.force_factor = force_factor;
+  view.crush_factor = crush_factor;
+  view.mass = structure.mass.total;
+  view.smallest_wall = structure.smallest_wall;
+  view.cells_across = structure.cells_across;
+  view.packaging = structure.packaging.get();
+  view.printing = structure.printing ? &*structure.printing : nullptr;
+  view.attachment = structure.attachment ? &*structure.attachment : nullptr;
+  return view;
+}
+
+ColumnFigures column_figures(const StructureModel& structure) {
+  return {&structure.column, structure.bolts ? &*structure.bolts : nullptr, structure.bending_frequency,
+          &structure.service, structure.fatigue ? &*structure.fatigue : nullptr};
+}
+
+/// A mirrored structure crushes like its original, unless an impact meets the two differently; null then.
+const StructureView* twin_of(const std::vector<StructureModel>& structures, const SettledStructures& settled,
+                             const ImpactSetup* setup) {
+  const std::size_t index = settled.views.size();
+  const Side side = settled.setting.side;
+  const auto alike = [&](std::size_t i) {
+    return setup == nullptr || (setup->force_factor(i, side) == setup->force_factor(index, side) &&
+                                setup->moving_mass(i) == setup->moving_mass(index));
+  };
+  for (std::size_t i = 0; i < index; ++i)
+    if (structures[i].id == structures[index].mirror_of && alike(i))
+      return &settled.views[i];
+  return nullptr;
+}
+
+SettledStructures settle_one(const std::vector<StructureModel>& structures, const ScatterSet& scatter, double level,
+                             const SideSetting& setting, const ImpactSetup* setup) {
+  SettledStructures one;
+  one.setting = setting;
+  one.curves.reserve(structures.size());
+  one.columns.reserve(structures.size());
+  for (std::size_t i = 0; i < structures.size(); ++i) {
+    const StructureModel& structure = structures[i];
+    const SideFactors factors = side_factors(structure, scatter, level, setting);
+    const StructureView* twin = twin_of(structures, one, setup);
+    double force_factor = twin == nullptr ? factors.force : twin->force_factor;
+    const CrushCurve* curve = twin == nullptr ? nullptr : twin->curve;
+    if (curve == nullptr)
+      curve = &one.curves.emplace_back(curve_on_side(structure, i, factors, setting.side, setup, force_factor));
+    one.views.push_back(view_of(structure, curve, force_factor, factors.crush));
+    if (setup != nullptr)
+      one.views.back().attachment_capacity = setup->attachment_capacity(i, setting.side);
+    if (!structure.column.sections.empty()) {
+      one.columns.push_back(column_figures(structure));
+      one.views.back().column = &one.columns.back();
     }
   }
+  return one;
+}
+
+/// A limit's values where no number of the impact could be trusted: a miss cannot hold, the rest stays open.
+JudgedImpact without_runs(const CrashCase& crash_case, const ImpactInput& impact, const ImpactSetup& setup) {
+  JudgedImpact judged;
+  const Approach approach = approaches(crash_case, impact, Side::nominal, 1).front();
+  judged.nominal.striker = approach.striker;
+  judged.nominal.struck = approach.struck;
+  judged.nominal.closing_speed = approach.speed;
+  judged.nominal.effective_mass = effective_mass(approach.striker, approach.struck);
+  judged.nominal.ledger.input = available_energy(approach.striker, approach.struck, approach.speed);
+  for (const Limit& limit : crash_case.limits) {
+    if (limit.impact != impact.id)
+      continue;
+    SideValues values;
+    values.missed = setup.nothing_is_struck();
+    values.reason = setup.obstacle();
+    judged.checks.push_back(judge(limit, values, values));
+  }
+  for (const SideSetting& setting : side_settings())
+    if (setting.densification != Densification::late) {
+      judged.outcomes.emplace_back();
+      judged.outcomes.back().side = setting.side;
+      judged.outcomes.back().stacked = setting.stacked;
+    }
+  return judged;
+}
+
+/// Why a limit's value is missing in an impact that ran.
+std::string reason_of_absence(const Limit& limit) {
+  switch (limit.quantity) {
+  case LimitedQuantity::bearing_share:
+    return "the impact has no face";
+  case LimitedQuantity::bolt_use:
+    return "no bolts are stated for its attachment";
+  case LimitedQuantity::reserve:
+  case LimitedQuantity::clearance_after_crush:
+  case LimitedQuantity::stability_reserve:
+  case LimitedQuantity::critical_angle:
+    return "the structure is not struck in this impact";
+  default:
+    return "";
+  }
+}
+
+} // namespace
+
+std::vector<SettledStructures> settle(const std::vector<StructureModel>& structures, const ScatterSet& scatter,
+                                      double level, std::size_t count, const ImpactSetup* setup) {
+  std::vector<SettledStructures> settled;
+  settled.reserve(count);
+  for (std::size_t n = 0; n < count; ++n)
+    settled.push_back(settle_one(structures, scatter, level, side_settings()[n], setup));
   return settled;
 }
 
-JudgedImpact run_impact(const CrashCase& crash_case, const ImpactInput& impact,
+JudgedImpact run_impact(const CrashCase& crash_case, const ImpactInput& impact, const ImpactSetup& setup,
                         const std::vector<SettledStructures>& settled, double energy_factor, bool with_stacked,
                         Outcomes outcomes) {
+  if (!setup.obstacle().empty())
+    return without_runs(crash_case, impact, setup);
   JudgedImpact judged;
   std::vector<LimitValues> values;
   for (const Limit& limit : crash_case.limits)
@@ -278,12 +398,15 @@ JudgedImpact run_impact(const CrashCase& crash_case, const ImpactInput& impact,
   for (const SettledStructures& each : settled) {
     if (each.setting.stacked && !with_stacked)
       continue;
-    const std::vector<Column> struck_columns = columns(impact, each);
+    const std::vector<Group> lines = groups(setup, each);
+    const ImpactView about{setup.force_angle(each.setting.side),
+                           setup.contacts().empty() ? nullptr : &setup.contacts(), impact.striker.lateral,
+                           impact.struck.lateral};
     bool first = each.setting.densification != Densification::late;
     for (const Approach& approach : approaches(crash_case, impact, each.setting.side, energy_factor)) {
-      ImpactMotion motion = integrate_impact(approach.striker, approach.struck, approach.speed, struck_columns);
+      ImpactMotion motion = integrate_impact(approach.striker, approach.struck, approach.speed, lines);
       std::optional<Signal> total_force;
-      const RunView run{&impact.id, &motion, &each.views, &crash_case.limits, &total_force};
+      const RunView run{&impact.id, &motion, &each.views, &crash_case.limits, &total_force, about};
       for (LimitValues& limit_values : values)
         keep_worse(limit_values, run, each.setting, first);
       if (outcomes == Outcomes::every_side || each.setting.side == Side::nominal)
@@ -293,8 +416,10 @@ JudgedImpact run_impact(const CrashCase& crash_case, const ImpactInput& impact,
         judged.nominal = std::move(motion);
     }
   }
-  for (const LimitValues& each : values)
+  for (LimitValues& each : values) {
+    each.combined.reason = each.stacked.reason = reason_of_absence(*each.limit);
     judged.checks.push_back(judge(*each.limit, each.combined, each.stacked));
+  }
   return judged;
 }
 

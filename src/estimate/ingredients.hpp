@@ -7,6 +7,7 @@
 #include <numbers>
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace crushwright {
 
@@ -15,8 +16,16 @@ struct Ingredients {
   const StructureInput* input = nullptr;
   std::optional<LatticeFill> fill;
   const BaseMaterial* skin_material = nullptr;
-  double skin_thickness = 0;
+  double skin_thickness = 0; ///< behind the trigger, if there is one
   double skin_flow_stress = 0;
+  double trigger_length = 0;      ///< from the struck end [m]; 0 without a trigger
+  double trigger_skin_factor = 1; ///< on the skin's thickness along it [-]
+
+  std::vector<TemperaturePoint> temperatures; ///< along the structure; empty: room temperature
+
+  double skin_thickness_at(double station) const {
+    return station < trigger_length ? trigger_skin_factor * skin_thickness : skin_thickness;
+  }
 };
 
 /// Perimeter of the skin's middle [m].

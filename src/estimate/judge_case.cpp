@@ -61,9 +61,9 @@ std::vector<RunOutcome> in_report_order(std::vector<RunOutcome> outcomes) {
   return outcomes;
 }
 
-MoreEnergy more_energy(const CrashCase& crash_case, const ImpactInput& impact,
+MoreEnergy more_energy(const CrashCase& crash_case, const ImpactInput& impact, const ImpactSetup& setup,
                        const std::vector<SettledStructures>& settled) {
-  JudgedImpact judged = run_impact(crash_case, impact, settled, more_energy_factor, false);
+  JudgedImpact judged = run_impact(crash_case, impact, setup, settled, more_energy_factor, false);
   MoreEnergy more;
   more.factor = more_energy_factor;
   const Verdict verdict = conclude(std::move(judged.checks));
@@ -74,7 +74,7 @@ MoreEnergy more_energy(const CrashCase& crash_case, const ImpactInput& impact,
   return more;
 }
 
-ImpactOutcome impact_outcome(const ImpactInput& impact, JudgedImpact& judged) {
+ImpactOutcome impact_outcome(const ImpactInput& impact, const ImpactSetup& setup, JudgedImpact& judged) {
   ImpactOutcome outcome;
   outcome.id = impact.id;
   outcome.description = impact.description;
@@ -84,9 +84,26 @@ ImpactOutcome impact_outcome(const ImpactInput& impact, JudgedImpact& judged) {
   outcome.effective_mass = judged.nominal.effective_mass;
   outcome.available_energy = judged.nominal.ledger.input;
   outcome.shares = impact.shares;
+  outcome.face = impact.face;
+  outcome.force_angle = impact.force_angle.value;
+  outcome.contacts = setup.contacts();
+  outcome.notes = setup.notes();
+  if (!setup.obstacle().empty())
+    outcome.notes.insert(outcome.notes.begin(), impact.id + ": " + setup.obstacle());
   outcome.motion = std::move(judged.nominal);
   outcome.sides = in_report_order(std::move(judged.outcomes));
   return outcome;
+}
+
+std::string reason_of_absence(const Limit& limit, const std::vector<SettledStructures>& settled) {
+  if (is_of_printing(limit.quantity))
+    return "the part does not fit the machine in any number of pieces tried";
+  if (limit.quantity != LimitedQuantity::fatigue_damage)
+    return "no structure it looks at has a lattice with cells";
+  for (const StructureView& view : settled.front().views)
+    if (view.column != nullptr && view.column->fatigue != nullptr && !view.column->fatigue->missing.empty())
+      return view.column->fatigue->missing;
+  return "no service load carries `cycles`";
 }
 
 /// Limits that no impact changes have one value on every side.
@@ -95,8 +112,7 @@ Check static_check(const Limit& limit, const std::vector<SettledStructures>& set
   SideValues values;
   values.weak = values.nominal = values.strong = measure(limit, run);
   if (!values.nominal)
-    values.reason = is_of_printing(limit.quantity) ? "the part does not fit the machine in any number of pieces tried"
-                                                   : "no structure it looks at has a lattice with cells";
+    values.reason = reason_of_absence(limit, settled);
   return judge(limit, values, values);
 }
 
@@ -121,6 +137,14 @@ std::vector<Check> static_checks(const CrashCase& crash_case, const std::vector<
 
 constexpr std::size_t nominal_alone = 1, without_stacked = 5;
 
+/// The structures settled for one impact; empty where the common ones serve.
+std::vector<SettledStructures> own_settled(const std::vector<StructureModel>& structures, const ScatterSet& scatter,
+                                           double level, std::size_t count, const ImpactSetup& setup) {
+  if (!setup.needs_own_curves())
+    return {};
+  return settle(structures, scatter, level, count, &setup);
+}
+
 } // namespace
 
 JudgedSet judge_case(const CrashCase& crash_case, const std::vector<StructureModel>& structures,
@@ -130,11 +154,14 @@ JudgedSet judge_case(const CrashCase& crash_case, const std::vector<StructureMod
   judged.scatter_set = scatter.id;
   std::vector<Check> checks = static_checks(crash_case, settled);
   for (const ImpactInput& impact : crash_case.impacts) {
-    JudgedImpact one = run_impact(crash_case, impact, settled, 1, true);
+    const ImpactSetup setup(impact, structures);
+    const auto own = own_settled(structures, scatter, crash_case.level, setting_count, setup);
+    const auto& used = setup.needs_own_curves() ? own : settled;
+    JudgedImpact one = run_impact(crash_case, impact, setup, used, 1, true);
     checks.insert(checks.end(), one.checks.begin(), one.checks.end());
-    judged.impacts.push_back(impact_outcome(impact, one));
+    judged.impacts.push_back(impact_outcome(impact, setup, one));
     if (with_more_energy)
-      judged.impacts.back().more_energy = more_energy(crash_case, impact, settled);
+      judged.impacts.back().more_energy = more_energy(crash_case, impact, setup, used);
   }
   judged.verdict = conclude(in_case_order(crash_case, std::move(checks)));
   for (std::size_t i = 0; i < structures.size(); ++i) {
@@ -152,7 +179,10 @@ QuickJudgement quick_judgement(const CrashCase& crash_case, const std::vector<St
   const CrushCurve& first_curve = curve_of(settled, 0, 0);
   double usable_stroke = first_curve.bottoming_crush;
   for (const ImpactInput& impact : crash_case.impacts) {
-    JudgedImpact one = run_impact(crash_case, impact, settled, 1, false, Outcomes::nominal);
+    const ImpactSetup setup(impact, structures);
+    const auto own = own_settled(structures, scatter, crash_case.level, without_stacked, setup);
+    JudgedImpact one =
+        run_impact(crash_case, impact, setup, setup.needs_own_curves() ? own : settled, 1, false, Outcomes::nominal);
     std::move(one.checks.begin(), one.checks.end(), std::back_inserter(checks));
     for (const StructureOutcome& outcome : one.outcomes.front().structures) {
       quick.peak_force = std::max(quick.peak_force, outcome.peak_force);
@@ -173,12 +203,17 @@ double nominal_margin(const CrashCase& crash_case, const std::vector<StructureMo
   double least = std::numeric_limits<double>::infinity();
   for (const Check& check : static_checks(crash_case, settled))
     least = std::min(least, check.margin);
-  for (const ImpactInput& impact : crash_case.impacts)
-    for (const Check& check : run_impact(crash_case, impact, settled, 1, false, Outcomes::nominal).checks) {
+  for (const ImpactInput& impact : crash_case.impacts) {
+    const ImpactSetup setup(impact, structures);
+    const auto own = own_settled(structures, scatter, crash_case.level, nominal_alone, setup);
+    const JudgedImpact judged =
+        run_impact(crash_case, impact, setup, setup.needs_own_curves() ? own : settled, 1, false, Outcomes::nominal);
+    for (const Check& check : judged.checks) {
       SideValues nominal = check.combined;
       nominal.weak = nominal.strong = nominal.nominal;
       least = std::min(least, judge(check.limit, nominal, nominal).margin);
     }
+  }
   return least;
 }
 

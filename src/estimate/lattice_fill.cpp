@@ -46,7 +46,8 @@ std::vector<std::array<double, 2>> points_inside(const Section& section) {
 } // namespace
 
 std::vector<double> LatticeFill::sizes_at(double station) const {
-  const double size = size_tip + (size_root - size_tip) * station / length;
+  const double drawn = size_tip + (size_root - size_tip) * station / length;
+  const double size = station < trigger_length ? trigger_factor * drawn : drawn;
   if (!size_factor)
     return {size};
   std::vector<double> sizes;
@@ -90,7 +91,8 @@ double lattice_mass(const LatticeFill& fill, const Envelope& envelope, double sk
   for (int i = 0; i < slices; ++i) {
     const double station = (i + 0.5) * height;
     const SectionProperties section = properties_of(section_at(envelope, station));
-    volume += fill.relative_density_at(station) * area_inside(section, skin_thickness) * height;
+    const double thickness = (station < fill.trigger_length ? fill.trigger_skin_factor : 1) * skin_thickness;
+    volume += fill.relative_density_at(station) * area_inside(section, thickness) * height;
   }
   return volume * fill.material->density->value;
 }

@@ -19,6 +19,9 @@ struct LatticeFill {
   double length = 0;                    ///< of the structure [m]
   std::optional<SizeField> size_factor; ///< absent: 1 everywhere
   const Envelope* envelope = nullptr;   ///< needed where there is a size factor
+  double trigger_length = 0;            ///< from the struck end [m]; 0 without a trigger
+  double trigger_factor = 1;            ///< on the size along it [-]
+  double trigger_skin_factor = 1;       ///< on the thickness of the skin around it [-]
 
   /// Sizes over the section at a station, each for an equal part of its area; one where there is no size factor.
   std::vector<double> sizes_at(double station) const;

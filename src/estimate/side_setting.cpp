@@ -34,6 +34,11 @@ double interaction(const StructureModel& structure, const ScatterSet& scatter, S
   return scatter.interaction_tested ? high : std::max(high, structure.interaction_law);
 }
 
+/// Struts that break instead of folding take force from the weak side alone.
+double left_by_fracture(const StructureModel& structure, Side side) {
+  return side == Side::weak ? 1 - structure.lattice_share * (1 - structure.fracture_low) : 1;
+}
+
 double rate(const StructureModel& structure, Side side) {
   return side == Side::weak     ? structure.rate_low
          : side == Side::strong ? structure.rate_high
@@ -62,7 +67,8 @@ double log_deviation(double coefficient_of_variation) {
 
 SideFactors side_factors(const StructureModel& structure, const ScatterSet& scatter, double level,
                          const SideSetting& setting) {
-  const double fixed = interaction(structure, scatter, setting.side) * rate(structure, setting.side);
+  const double fixed = interaction(structure, scatter, setting.side) * rate(structure, setting.side) *
+                       left_by_fracture(structure, setting.side);
   if (setting.side == Side::nominal)
     return {fixed, 1};
   const double quantile = boost::math::quantile(boost::math::normal(), level);

@@ -1,15 +1,21 @@
 #include "crushwright/estimate.hpp"
 #include "estimate/as_built.hpp"
+#include "estimate/column_model.hpp"
 #include "estimate/ingredients.hpp"
+#include "estimate/layer_temperature.hpp"
+#include "estimate/oblique_model.hpp"
 #include "estimate/packaging_notes.hpp"
 #include "estimate/printing.hpp"
 #include "estimate/quick_judgement.hpp"
+#include "estimate/rate_curve.hpp"
 #include "estimate/structure_notes.hpp"
+#include "estimate/trigger.hpp"
 #include "quantities/units.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
+#include <limits>
 
 namespace crushwright {
 namespace {
@@ -133,62 +139,32 @@ void add_lattice(const Ingredients& from, double station, Layer& layer, CellNumb
   layer.efficiency_strain = numbers.efficiency_strain;
 }
 
-Layer layer_at(const Ingredients& from, double station, double height, double temperature_factor) {
+Layer layer_at(const Ingredients& from, double station, double height) {
   const double middle = station + 0.5 * height;
   const SectionProperties section = properties_of(section_at(from.input->envelope, middle));
   Layer layer;
   layer.station = station;
   layer.height = height;
   layer.section_area = section.area;
-  layer.lattice_area = area_inside(section, from.skin_thickness);
+  const double thickness = from.skin_thickness_at(middle);
+  layer.lattice_area = area_inside(section, thickness);
   CellNumbers numbers;
   FoldingSkin skin{0, 1};
   if (from.fill)
     add_lattice(from, middle, layer, numbers);
-  if (from.skin_thickness > 0) {
-    skin = folding_skin(mid_line_perimeter(section, from.skin_thickness), from.skin_thickness, section.corner_count,
-                        from.skin_flow_stress);
-    layer.skin_force = skin.mean_force * temperature_factor;
+  if (thickness > 0) {
+    skin =
+        folding_skin(mid_line_perimeter(section, thickness), thickness, section.corner_count, from.skin_flow_stress);
+    layer.skin_force = skin.mean_force * strength_at(*from.skin_material, from.temperatures, middle);
     layer.elastic_force += from.skin_material->youngs_modulus->value * (section.area - layer.lattice_area);
   }
-  layer.lattice_force *= temperature_factor;
+  if (from.fill)
+    layer.lattice_force *= strength_at(*from.fill->material, from.temperatures, middle);
   // Lattice and skin shorten together: the layer is used up when the first of the two is.
   layer.efficiency_strain =
       from.fill ? std::min(layer.efficiency_strain, skin.effective_strain) : skin.effective_strain;
   layer.shape = from.fill ? curve_shape(curve_input(numbers, layer.efficiency_strain)) : skin_shape(skin);
   return layer;
-}
-
-/// First peak of the layer that starts first: the lattice's own ratio, and the skin's squash load when no ratio with
-/// a trigger is stated.
-FirstPeak first_peak(const Ingredients& from, const std::vector<Layer>& layers, std::vector<std::string>& warnings) {
-  const auto first = std::min_element(layers.begin(), layers.end(), [](const Layer& a, const Layer& b) {
-    return a.collapse_force() * a.shape.ratio[1] < b.collapse_force() * b.shape.ratio[1];
-  });
-  double peak = first->lattice_force;
-  double fall = 0;
-  if (from.fill) {
-    peak *= cell_numbers(*from.fill->cell, *from.fill->material, from.fill->laws, first->relative_density)
-                .first_peak_ratio;
-    fall = 0.5 * (from.fill->cell_edge > 0 ? from.fill->cell_edge : first->height);
-  }
-  if (from.skin_thickness > 0) {
-    const SectionProperties section =
-        properties_of(section_at(from.input->envelope, first->station + 0.5 * first->height));
-    const double perimeter = mid_line_perimeter(section, from.skin_thickness);
-    const double squash = from.skin_material->proof_stress->value * perimeter * from.skin_thickness;
-    const bool stated = from.input->skin->first_peak_ratio.has_value();
-    peak +=
-        stated ? first->skin_force * from.input->skin->first_peak_ratio->value : std::max(squash, first->skin_force);
-    fall = std::max(fall, 0.125 * perimeter / std::max(4, section.corner_count));
-    if (!stated && squash > 1.5 * first->skin_force)
-      warnings.push_back(fmt::format(
-          "{}: no first_peak_ratio is stated for the skin, so it is taken to start at its squash load, {:.1f} times "
-          "its "
-          "folding force. A trigger (notches, a stepped tip) lowers that; state the ratio it was tested at.",
-          from.input->id, squash / first->skin_force));
-  }
-  return {std::max(1.0, peak / first->collapse_force()), fall};
 }
 
 MassBreakdown masses(const Ingredients& from, const BaseMaterial* plate_material, const std::vector<Layer>& layers) {
@@ -214,6 +190,48 @@ MassBreakdown masses(const Ingredients& from, const BaseMaterial* plate_material
   return mass;
 }
 
+/// Force at temperature over force at room temperature, over all layers.
+double mean_temperature_factor(const Ingredients& from, const std::vector<Layer>& layers) {
+  double hot = 0, cold = 0, lowest = std::numeric_limits<double>::infinity(), highest = 0;
+  const auto add = [&](double force, double factor, double height) {
+    if (!(force > 0))
+      return;
+    hot += force * height;
+    cold += force / factor * height;
+    lowest = std::min(lowest, factor);
+    highest = std::max(highest, factor);
+  };
+  for (const Layer& layer : layers) {
+    const double middle = layer.station + 0.5 * layer.height;
+    if (from.fill)
+      add(layer.lattice_force, strength_at(*from.fill->material, from.temperatures, middle), layer.height);
+    if (from.skin_material != nullptr)
+      add(layer.skin_force, strength_at(*from.skin_material, from.temperatures, middle), layer.height);
+  }
+  return lowest == highest ? lowest : hot / cold;
+}
+
+/// Warnings of every metal's temperature and rate, and the metals' rates.
+void describe_metals(const Ingredients& from, int layer_count, StructureModel& model) {
+  std::vector<const BaseMaterial*> metals;
+  if (from.fill)
+    metals.push_back(from.fill->material);
+  if (from.skin_material != nullptr && (metals.empty() || metals.front() != from.skin_material))
+    metals.push_back(from.skin_material);
+  std::vector<double> middles;
+  for (int i = 0; i < layer_count; ++i)
+    middles.push_back((i + 0.5) * from.input->envelope.length() / layer_count);
+  for (const BaseMaterial* metal : metals)
+    warn_of_heat(*metal, from.temperatures, middles, model.warnings);
+  for (const BaseMaterial* metal : metals) {
+    const MetalRate rate = metal_rate(*metal, model.id, model.warnings);
+    if (from.fill && metal == from.fill->material)
+      model.lattice_rate = rate;
+    if (metal == from.skin_material)
+      model.skin_rate = rate;
+  }
+}
+
 /// Lattice share of the force, and what the interaction law adds to it, as means over the layers.
 void describe_filled_skin(const Ingredients& from, StructureModel& model) {
   double lattice = 0, sum = 0, interaction = 0;
@@ -225,10 +243,11 @@ void describe_filled_skin(const Ingredients& from, StructureModel& model) {
     const SectionProperties section =
         properties_of(section_at(from.input->envelope, layer.station + 0.5 * layer.height));
     const bool corners = section.corner_count >= 3;
-    const double width = wall_width(section, from.skin_thickness);
+    const double thickness = from.skin_thickness_at(layer.station + 0.5 * layer.height);
+    const double width = wall_width(section, thickness);
     interaction += layer.height * interaction_force(corners ? interaction_square : interaction_smooth,
                                                     layer.lattice_force / layer.lattice_area, from.skin_flow_stress,
-                                                    width, from.skin_thickness);
+                                                    width, thickness);
   }
   model.lattice_share = lattice / sum;
   model.filled_skin = from.fill && from.skin_thickness > 0;
@@ -256,8 +275,10 @@ StructureModel structure_model(const CrashCase& crash_case, const Catalogue& cat
   if (input.end_plates)
     plate_material =
         &usable_material(crash_case, catalogue, input.end_plates->material, path_of(input, "end_plates.material"));
-  if (input.lattice) {
+  if (input.lattice)
     from.fill = lattice_fill(crash_case, catalogue, input);
+  set_trigger(crash_case, input, from);
+  if (from.fill) {
     const double plate_mass = masses(from, plate_material, {}).end_plates;
     const double skin_density = from.skin_material == nullptr ? 0 : from.skin_material->density->value;
     const AsBuilt built = as_built(crash_case, input, *from.fill, from.skin_thickness, skin_density, plate_mass);
@@ -268,9 +289,9 @@ StructureModel structure_model(const CrashCase& crash_case, const Catalogue& cat
     model.cell_id = from.fill->cell->id;
     model.material_id = from.fill->material->id;
   }
-  const BaseMaterial& lead_material = from.fill ? *from.fill->material : *from.skin_material;
-  model.temperature_factor = temperature_factor_of(crash_case, lead_material, model.warnings);
-  describe_rate(lead_material, model);
+  model.trigger_length = from.trigger_length;
+  from.temperatures = temperatures_of(crash_case, input);
+  describe_metals(from, input.layer_count, model);
   model.skin_thickness = from.skin_thickness;
   const double height = input.envelope.length() / input.layer_count;
   const std::string shape_path = from.fill ? path_of(input, "lattice") : path_of(input, "skin.thickness");
@@ -280,12 +301,16 @@ StructureModel structure_model(const CrashCase& crash_case, const Catalogue& cat
                                  : "Change the lattice, the skin or the sections.";
   at_case_line(crash_case, shape_path, advice, [&] {
     for (int i = 0; i < input.layer_count; ++i)
-      model.layers.push_back(layer_at(from, i * height, height, model.temperature_factor));
+      model.layers.push_back(layer_at(from, i * height, height));
     model.first_peak = first_peak(from, model.layers, model.warnings);
-    model.curve = crush_curve(model.layers, model.first_peak);
+    model.later_peaks = later_peaks(from, model.layers, model.first_peak);
+    model.curve = crush_curve(model.layers, model.first_peak, model.later_peaks);
   });
+  model.temperature_factor = mean_temperature_factor(from, model.layers);
   model.mass = masses(from, plate_material, model.layers);
   describe_filled_skin(from, model);
+  describe_rate(from, model);
+  model.row_heights = row_heights(from, model.layers);
   if (from.fill && with_evidence)
     describe_cells(crash_case, from, model);
   if (from.fill)
@@ -294,11 +319,19 @@ StructureModel structure_model(const CrashCase& crash_case, const Catalogue& cat
     describe_skin(from, model);
   const double plate_density = plate_material == nullptr ? 0 : plate_material->density->value;
   describe_printing(crash_case, from, plate_density, model);
+  describe_weakening(crash_case, from, model);
+  describe_column(crash_case, from, plate_density, with_evidence, model);
+  describe_service(crash_case, model);
   if (with_evidence) {
     name_inversions(model);
     describe_shape(model);
     describe_packaging(model);
     advise_on_printing(crash_case, from, plate_density, model);
+    if (input.trigger) {
+      StructureInput untriggered = input;
+      untriggered.trigger.reset();
+      model.trigger_effect = trigger_effect(structure_model(crash_case, catalogue, untriggered, false), model);
+    }
   }
   return model;
 }
@@ -325,6 +358,8 @@ std::vector<StructureModel> all_models(const CrashCase& crash_case, const Catalo
     const auto original = std::find_if(models.begin(), models.end(),
                                        [&](const StructureModel& each) { return each.id == input.mirror_of; });
     models.push_back(mirrored_model(*original, input));
+    mirror_column(models.back());
+    describe_service(crash_case, models.back());
   }
   return models;
 }

@@ -10,8 +10,6 @@
 namespace crushwright {
 namespace {
 
-constexpr double absolute_zero = 273.15;
-constexpr double warm = absolute_zero + 100, hot = absolute_zero + 175;
 /// Fewer cells than this across the smallest width, and edge effects weaken the lattice: common practice, no source.
 constexpr double fewest_cells_across = 6;
 /// Rate factor for force checks where the material states none: printed 17-4PH lattices gained 1.10 to 1.20 on the
@@ -59,7 +57,7 @@ void describe_lattice(const Ingredients& from, StructureModel& model) {
   model.cell_edge = fill.cell_edge;
   model.middle_relative_density = fill.relative_density_at(0.5 * fill.length);
   model.smallest_wall = foam ? 0 : std::min(fill.smallest_size_at(0), fill.smallest_size_at(fill.length));
-  if (fill.size_factor)
+  if (fill.size_factor || fill.trigger_length > 0)
     for (const Layer& layer : model.layers)
       model.smallest_wall = std::min(model.smallest_wall, layer.size);
   double narrowest = std::numeric_limits<double>::infinity();
@@ -79,35 +77,40 @@ void describe_lattice(const Ingredients& from, StructureModel& model) {
                                          show(fill.cell->printable_minimum->value, Dimension::length)));
 }
 
-double temperature_factor_of(const CrashCase& crash_case, const BaseMaterial& material,
-                             std::vector<std::string>& warnings) {
-  if (!crash_case.service_temperature)
-    return 1;
-  const double temperature = crash_case.service_temperature->value;
-  if (const auto factor = strength_factor(material, temperature))
-    return *factor;
-  if (temperature >= hot)
-    warnings.push_back(fmt::format("{} at {}: no strength factor is stated, and at this temperature its strength "
-                                   "changes with time (ageing). The verdict does not cover that.",
-                                   material.id, show(temperature, Dimension::temperature)));
-  else if (temperature >= warm)
-    warnings.push_back(fmt::format("{} at {}: no strength factor is stated; strength at room temperature is used.",
-                                   material.id, show(temperature, Dimension::temperature)));
-  return 1;
+MetalRate metal_rate(const BaseMaterial& material, const std::string& structure, std::vector<std::string>& warnings) {
+  MetalRate rate;
+  rate.energy = material.energy_rate_law;
+  rate.peak = material.peak_rate_law ? material.peak_rate_law : material.energy_rate_law;
+  if (rate.peak) {
+    warnings.push_back(fmt::format(
+        "{}: the force of {} follows its rate laws. Constants found from the yield point overstate what a "
+        "crushing lattice gains: lattices of a rate-sensitive steel were measured to gain 1.10 to 1.20.",
+        structure, material.id));
+  } else if (material.rate_factor) {
+    rate.nominal = material.rate_factor->value;
+    rate.low = material.rate_factor->low_end();
+    rate.high = material.rate_factor->high_end();
+  } else {
+    rate.high = untested_rate_factor;
+    warnings.push_back(fmt::format("{}: {} states no rate factor. Energy checks take 1.00, force checks {:.2f}, the "
+                                   "most that lattices of a rate-sensitive steel were measured to gain.",
+                                   structure, material.id, untested_rate_factor));
+  }
+  return rate;
 }
 
-void describe_rate(const BaseMaterial& material, StructureModel& model) {
-  if (!material.rate_factor) {
-    model.rate_high = untested_rate_factor;
-    model.warnings.push_back(
-        fmt::format("{}: {} states no rate factor. Energy checks take 1.00, force checks {:.2f}, the "
-                    "most that lattices of a rate-sensitive steel were measured to gain.",
-                    model.id, material.id, untested_rate_factor));
-    return;
-  }
-  model.rate_nominal = material.rate_factor->value;
-  model.rate_low = material.rate_factor->low_end();
-  model.rate_high = material.rate_factor->high_end();
+void describe_rate(const Ingredients& from, StructureModel& model) {
+  const MetalRate& lattice = from.fill ? model.lattice_rate : model.skin_rate;
+  const MetalRate& skin = from.skin_material != nullptr ? model.skin_rate : model.lattice_rate;
+  const auto mean = [&](double MetalRate::*end) {
+    // Equal ends stay as they are, to the last digit.
+    return lattice.*end == skin.*end ? lattice.*end
+                                     : model.lattice_share * lattice.*end + (1 - model.lattice_share) * skin.*end;
+  };
+  model.rate_low = mean(&MetalRate::low);
+  model.rate_nominal = mean(&MetalRate::nominal);
+  model.rate_high = mean(&MetalRate::high);
+  model.has_rate_law = lattice.peak.has_value() || skin.peak.has_value();
 }
 
 /// What the folding laws leave out of this skin.
@@ -116,7 +119,8 @@ void describe_skin(const Ingredients& from, StructureModel& model) {
   for (const Layer& layer : model.layers) {
     const SectionProperties section =
         properties_of(section_at(from.input->envelope, layer.station + 0.5 * layer.height));
-    const double ratio = wall_width(section, from.skin_thickness) / from.skin_thickness;
+    const double thickness = from.skin_thickness_at(layer.station + 0.5 * layer.height);
+    const double ratio = wall_width(section, thickness) / thickness;
     widest = std::max(widest, ratio);
     narrowest = std::min(narrowest, ratio);
     greatest = std::max(greatest, layer.skin_force);

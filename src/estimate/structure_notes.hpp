@@ -19,13 +19,12 @@ void describe_lattice(const Ingredients& from, StructureModel& model);
 /// What the folding laws leave out of this skin.
 void describe_skin(const Ingredients& from, StructureModel& model);
 
-/// Rate factors of the material, or the wider ones for a material that states none.
-void describe_rate(const BaseMaterial& material, StructureModel& model);
+/// Laws or rate factor of one metal, or the wider interval for one that states neither, with its warning.
+MetalRate metal_rate(const BaseMaterial& material, const std::string& structure, std::vector<std::string>& warnings);
+
+/// The structure's rate interval from those of its metals; needs the lattice's share of the force.
+void describe_rate(const Ingredients& from, StructureModel& model);
 
 void name_inversions(StructureModel& model);
-
-/// Strength factor at the case's service temperature [-]; 1 with a warning where a hot material states none.
-double temperature_factor_of(const CrashCase& crash_case, const BaseMaterial& material,
-                             std::vector<std::string>& warnings);
 
 } // namespace crushwright

@@ -113,6 +113,10 @@ double FilledStructure::estimated_mass() const {
 FilledStructure filled_structure(const CrashCase& crash_case, const Catalogue& catalogue,
                                  const std::string& structure) {
   const StructureInput& input = original_of(crash_case, structure);
+  if (input.trigger)
+    fail_in_case(crash_case, path_of(input, "trigger"),
+                 "a filled body would have its first rows at full strength: a trigger is not drawn",
+                 "For the body to print delete the block and weaken the rows by `lattice.size_factor`.");
   FilledStructure filled;
   filled.id = input.id;
   filled.cell = fillable_cell(crash_case, catalogue, input);

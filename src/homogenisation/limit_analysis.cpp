@@ -105,7 +105,9 @@ public:
 private:
   void add_balance(const HingedFrame& frame, const Voigt& stress) {
     const auto nodes = static_cast<Eigen::Index>(frame.nodes.size());
-    Eigen::MatrixXd balance = Eigen::MatrixXd::Zero(6 * nodes + 6, 6 * struts_ + 1);
+    const Eigen::Matrix<double, 6, Eigen::Dynamic>& strains = options_.free_strains;
+    const Eigen::Index macroscopic = strains.cols();
+    Eigen::MatrixXd balance = Eigen::MatrixXd::Zero(6 * nodes + macroscopic, 6 * struts_ + 1);
     double axial = 0;
     double bending = 0;
     for (int k = 0; k < struts_; ++k) {
@@ -113,13 +115,14 @@ private:
       const Eigen::Matrix<double, 18, 6> rates = strut_rates(frame, strut).transpose();
       balance.block<6, 6>(6 * strut.from, 6 * k) += rates.topRows<6>();
       balance.block<6, 6>(6 * strut.to, 6 * k) += rates.middleRows<6>(6);
-      balance.block<6, 6>(6 * nodes, 6 * k) += rates.bottomRows<6>();
+      balance.block(6 * nodes, 6 * k, macroscopic, 6) += strains.transpose() * rates.bottomRows<6>();
       const PlasticForces full = plastic_forces(strut.radius);
       axial = std::max(axial, full.axial);
       bending = std::max(bending, full.bending);
     }
     load_unit_ = axial / (frame.volume() * stress.cwiseAbs().maxCoeff());
-    balance.block<6, 1>(6 * nodes, 6 * struts_) = load_unit_ * frame.volume() * stress;
+    balance.block(6 * nodes, 6 * struts_, macroscopic, 1) =
+        load_unit_ * frame.volume() * strains.transpose() * stress;
     // Forces on the first node follow from those on the others.
     for (Eigen::Index row = 0; row < balance.rows(); ++row) {
       const bool is_moment = row < 6 * nodes && row % 6 >= 3;

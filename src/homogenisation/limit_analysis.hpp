@@ -12,6 +12,10 @@ struct LimitOptions {
   /// Begin with the tangent planes at the forces of collapse_mechanism, which closes the bounds in a round or two;
   /// off, the programme finds its own way in ten to twenty. Only with SectionYield::all.
   bool start_from_mechanism = true;
+  /// Macroscopic strains that what lies around the frame leaves free, one a column, shears engineering; shape = (6,
+  /// k), 1 <= k <= 6, independent. The stress is prescribed in these alone: whatever resists the others costs
+  /// nothing.
+  Eigen::Matrix<double, 6, Eigen::Dynamic> free_strains = Eigen::Matrix<double, 6, 6>::Identity();
 };
 
 /// Greatest multiple of a macroscopic stress that the frame carries, over the yield stress.
@@ -23,10 +27,10 @@ struct LimitLoad {
   std::vector<Eigen::Matrix<double, 6, 1>> forces; ///< of the struts at the lower load; shape = (number of struts)
 };
 
-/// Static theorem of limit analysis as a linear programme. All six parts of the macroscopic stress are prescribed:
-/// multiple × `stress`, compression positive (docs/notation.md). Tangent planes are added where a strut's forces
-/// leave the exact curve, until the bounds close.
-/// @param stress  not zero
+/// Static theorem of limit analysis as a linear programme. All six parts of the macroscopic stress are prescribed,
+/// unless options.free_strains says otherwise: multiple × `stress`, compression positive (docs/notation.md). Tangent
+/// planes are added where a strut's forces leave the exact curve, until the bounds close.
+/// @param stress  does work on the free strains
 /// @throws std::runtime_error when the load is not limited, or the bounds do not close to options.gap.
 LimitLoad limit_load(const HingedFrame& frame, const Voigt& stress, const LimitOptions& options = {});
 

@@ -52,9 +52,9 @@ WaveRatios wave_ratios(double square) {
 
 } // namespace
 
-double MotionPiece::crush_after(double time, double moving_mass) const {
+double MotionPiece::closing_after(double time, double moving_mass) const {
   const WaveRatios wave = wave_ratios(stiffness / moving_mass * time * time);
-  return crush + time * (speed * wave.sine - 0.5 * force / moving_mass * time * wave.one_less_cosine);
+  return closing + time * (speed * wave.sine - 0.5 * force / moving_mass * time * wave.one_less_cosine);
 }
 
 double MotionPiece::speed_after(double time, double moving_mass) const {

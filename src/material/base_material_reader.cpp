@@ -63,13 +63,54 @@ void read_temperature_factors(const Mapping& file, BaseMaterial& material) {
   }
 }
 
+RateLaw read_rate_law(const Mapping& block) {
+  RateLaw law;
+  Mapping entry = block;
+  // The form decides the other keys, so it is read under all of them.
+  entry.allow({"form", "D", "q", "C", "reference_rate", "source", "standing"});
+  if (entry.choice("form", {"cowper_symonds", "johnson_cook"}) == "cowper_symonds") {
+    entry.allow({"form", "D", "q", "source", "standing"});
+    law.form = RateForm::cowper_symonds;
+    law.first = entry.quantity("D", Dimension::strain_rate, Bounds::positive()).value;
+    law.second = entry.number("q", Bounds::closed(0.5, 50));
+  } else {
+    entry.allow({"form", "C", "reference_rate", "source", "standing"});
+    law.form = RateForm::johnson_cook;
+    law.first = entry.number("C", Bounds::open(0, 1));
+    law.second = entry.quantity("reference_rate", Dimension::strain_rate, Bounds::positive()).value;
+  }
+  law.source = entry.required_source();
+  return law;
+}
+
+void read_rate_laws(const Mapping& file, BaseMaterial& material) {
+  std::optional<Mapping> block = file.optional_mapping("rate_laws");
+  if (!block) {
+    return;
+  }
+  if (material.rate_factor) {
+    file.fail("rate_laws", "the material states a rate factor and rate laws, and only one of the two can count",
+              "Keep the laws where they come from crushed lattices of this metal; otherwise keep `rate_factor`.");
+  }
+  block->allow({"energy", "peak"});
+  if (const auto law = block->optional_mapping("energy")) {
+    material.energy_rate_law = read_rate_law(*law);
+  }
+  if (const auto law = block->optional_mapping("peak")) {
+    material.peak_rate_law = read_rate_law(*law);
+  }
+  if (!material.energy_rate_law && !material.peak_rate_law) {
+    file.fail("rate_laws", "the block states no law", "Add `energy`, `peak` or both, or leave the block out.");
+  }
+}
+
 } // namespace
 
 BaseMaterial read_base_material(const Mapping& file) {
   Mapping entry = file;
   entry.allow({"id", "name", "alloy", "condition", "process", "description", "density", "youngs_modulus",
                "poissons_ratio", "proof_stress", "ultimate_stress", "uniform_elongation", "fracture_elongation",
-               "hardening_exponent", "rate_factor", "temperature_factors"});
+               "hardening_exponent", "rate_factor", "rate_laws", "temperature_factors"});
   BaseMaterial material;
   material.id = entry.text("id");
   material.name = entry.text("name");
@@ -79,6 +120,7 @@ BaseMaterial read_base_material(const Mapping& file) {
   material.description = entry.text("description");
   read_properties(entry, material);
   check_stresses(entry, material);
+  read_rate_laws(entry, material);
   read_temperature_factors(entry, material);
   return material;
 }

@@ -20,7 +20,8 @@ std::vector<std::string> missing_properties(const BaseMaterial& material) {
        "no hardening exponent and no uniform elongation: the flow stress falls back to the proof stress");
   note(material.fracture_elongation.has_value(),
        "no fracture elongation: it cannot be said whether struts fold or break");
-  note(material.rate_factor.has_value(), "no rate factor: strength is taken as the same at impact speed");
+  note(material.rate_factor || material.energy_rate_law || material.peak_rate_law,
+       "no rate factor: strength is taken as the same at impact speed");
   note(!material.temperature_factors.empty(), "no strength factors: hot service cannot be judged");
   return missing;
 }

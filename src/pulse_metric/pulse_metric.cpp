@@ -1,6 +1,7 @@
 #include "crushwright/pulse_metric.hpp"
 
 #include "crushwright/errors.hpp"
+#include "pulse_metric/require_samples.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -22,17 +23,6 @@ struct Segment {
 // A duration is met when it is met to this part of itself: thirty steps of 0.1 ms are 3 ms, whatever their last
 // digit.
 constexpr double rounding = 1e-12;
-
-void require_samples(const Signal& signal) {
-  if (signal.values.empty())
-    throw OutOfDomain("a pulse value was asked of a signal without samples");
-  if (!(signal.step > 0) || !std::isfinite(signal.step))
-    throw OutOfDomain(fmt::format("the sampling step of a signal must be positive, but is {} s", signal.step));
-}
-
-double whole_time(const Signal& signal) {
-  return static_cast<double>(signal.values.size() - 1) * signal.step;
-}
 
 /// @return true when the duration takes the whole signal.
 bool checked_to_fill(const Signal& signal, double duration) {
@@ -139,6 +129,17 @@ double greatest_lesser(double p0, double p1, double q0, double q1) {
 }
 
 } // namespace
+
+void require_samples(const Signal& signal) {
+  if (signal.values.empty())
+    throw OutOfDomain("a pulse value was asked of a signal without samples");
+  if (!(signal.step > 0) || !std::isfinite(signal.step))
+    throw OutOfDomain(fmt::format("the sampling step of a signal must be positive, but is {} s", signal.step));
+}
+
+double whole_time(const Signal& signal) {
+  return static_cast<double>(signal.values.size() - 1) * signal.step;
+}
 
 double peak(const Signal& signal) {
   require_samples(signal);

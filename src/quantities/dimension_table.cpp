@@ -134,6 +134,8 @@ std::vector<DimensionRow> make_table() {
         {"m^2/s", "m^2/s"},
         {"cm\u00b2/h", "cm^2/h", false},
         {"mm\u00b2/s", "mm^2/s", false}}},
+      {D::moment, "moment", "a moment", "3.5 kN m", "N m", {{"kN m", "kN m"}, {"N m", "N m"}}},
+      {D::frequency, "frequency", "a frequency", "120 Hz", "Hz", {{"Hz", "Hz"}, {"kHz", "kHz"}}},
   };
 }
 

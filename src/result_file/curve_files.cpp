@@ -46,6 +46,10 @@ void add_history(CurveFolder& folder, const ImpactOutcome& impact) {
     columns.push_back({"crush " + impact.motion.columns[i].structure, "m", history.column_crush.at(i)});
     columns.push_back({"force " + impact.motion.columns[i].structure, "N", history.column_force.at(i)});
   }
+  for (std::size_t i = 0; i < impact.motion.elements.size(); ++i) {
+    columns.push_back({"crush " + impact.motion.elements[i].id, "m", history.element_crush.at(i)});
+    columns.push_back({"force " + impact.motion.elements[i].id, "N", history.element_force.at(i)});
+  }
   columns.push_back({"speed " + impact.striker.id, "m/s", history.striker_speed});
   columns.push_back({"speed " + impact.struck.id, "m/s", history.struck_speed});
   columns.push_back({"acceleration " + impact.striker.id, "m/s^2", history.striker_acceleration});

@@ -1,6 +1,7 @@
 #include "result_file/document_parts.hpp"
 
 #include "quantities/units.hpp"
+#include "result_file/column_json.hpp"
 #include "result_file/curve_files.hpp"
 #include "result_file/packaging_json.hpp"
 #include "result_file/printing_json.hpp"
@@ -34,7 +35,7 @@ Json limit_json(const Limit& limit) {
   Json json{{"id", limit.id}, {"statement", describe(limit)}, {"impact", limit.impact}, {"of", limit.of}};
   json["quantity"] = name_of(limit.quantity);
   json["statistic"] = name_of(limit.statistic);
-  if (limit.statistic == Statistic::cumulative_time) {
+  if (limit.statistic_time > 0) {
     json["statistic_time"] = quantity_json(limit.statistic_time, "s");
   }
   json["window"] = window_json(limit.window);
@@ -178,82 +179,6 @@ Json curve_json(const CrushCurve& curve) {
   return json;
 }
 
-Json body_json(const Body& body) {
-  Json json{{"id", body.id}, {"held", body.held}};
-  json["mass"] = body.held ? Json(nullptr) : quantity_json(body.mass, "kg");
-  return json;
-}
-
-Json structure_outcome_json(const StructureOutcome& outcome) {
-  Json json{{"structure", outcome.structure}};
-  json["peak_crush"] = quantity_json(outcome.peak_crush, "m");
-  json["peak_force"] = quantity_json(outcome.peak_force, "N");
-  json["usable_stroke"] = quantity_json(outcome.usable_stroke, "m");
-  json["stroke_used"] = quantity_json(outcome.stroke_used, "1");
-  json["stroke_left"] = quantity_json(outcome.stroke_left, "m");
-  json["reserve"] = quantity_json(outcome.reserve, "1");
-  json["energy"] = quantity_json(outcome.energy, "J");
-  json["bottoming_crush"] = quantity_json(outcome.bottoming_crush, "m");
-  json["bottomed"] = outcome.bottomed;
-  json["what_ends_stroke"] = outcome.what_ends_stroke;
-  json["first_lock_station"] =
-      outcome.first_lock_station < 0 ? Json(nullptr) : quantity_json(outcome.first_lock_station, "m");
-  if (!outcome.clearances.empty()) {
-    json["clearances"] = clearances_json(outcome.clearances);
-  }
-  return json;
-}
-
-Json run_json(const RunOutcome& run) {
-  Json json{{"side", name_of(run.side)}, {"stacked", run.stacked}};
-  json["peak_total_force"] = quantity_json(run.peak_total_force, "N");
-  json["striker_peak_acceleration"] = quantity_json(run.striker_peak_acceleration, "m/s^2");
-  json["struck_peak_acceleration"] = quantity_json(run.struck_peak_acceleration, "m/s^2");
-  json["stop_time"] = quantity_json(run.stop_time, "s");
-  json["struck_speed_change"] = quantity_json(run.struck_speed_change, "m/s");
-  json["structures"] = Json::array();
-  for (const StructureOutcome& outcome : run.structures) {
-    json["structures"].push_back(structure_outcome_json(outcome));
-  }
-  return json;
-}
-
-Json ledger_json(const EnergyLedger& ledger) {
-  Json json;
-  json["input"] = quantity_json(ledger.input, "J");
-  json["absorbed"] = quantity_json(ledger.absorbed, "J");
-  json["returned"] = quantity_json(ledger.returned, "J");
-  json["residual"] = quantity_json(ledger.residual, "J");
-  return json;
-}
-
-Json history_json(const ImpactMotion& motion) {
-  const ImpactHistory history = sample(motion, history_step(motion));
-  Json json;
-  json["time"] = series_json(history.time, "s");
-  json["force"] = series_json(history.force, "N");
-  json["structures"] = Json::array();
-  for (std::size_t i = 0; i < motion.columns.size(); ++i) {
-    json["structures"].push_back(Json{{"structure", motion.columns[i].structure},
-                                      {"crush", series_json(history.column_crush.at(i), "m")},
-                                      {"force", series_json(history.column_force.at(i), "N")}});
-  }
-  json["striker_speed"] = series_json(history.striker_speed, "m/s");
-  json["struck_speed"] = series_json(history.struck_speed, "m/s");
-  json["striker_acceleration"] = series_json(history.striker_acceleration, "m/s^2");
-  json["struck_acceleration"] = series_json(history.struck_acceleration, "m/s^2");
-  return json;
-}
-
-Json more_energy_json(const MoreEnergy& more) {
-  Json json;
-  json["energy_factor"] = quantity_json(more.factor, "1");
-  json["word"] = name_of(more.word);
-  json["first_limit_missed"] = more.first_limit_missed;
-  json["nominal"] = run_json(more.nominal);
-  return json;
-}
-
 } // namespace
 
 Json program_head(std::string_view command, const Provenance& provenance) {
@@ -348,6 +273,9 @@ Json structure_json(const StructureModel& structure) {
   if (structure.printing) {
     json["printing"] = printing_json(structure);
   }
+  if (!structure.column.sections.empty()) {
+    json["column"] = column_json(structure);
+  }
   if (structure.packaging || structure.envelope.surface) {
     json["packaging"] = packaging_json(structure);
   }
@@ -367,27 +295,6 @@ Json curves_json(const StructureCurves& curves) {
   json["weak"] = curve_json(curves.weak);
   json["nominal"] = curve_json(curves.nominal);
   json["strong"] = curve_json(curves.strong);
-  return json;
-}
-
-Json impact_json(const ImpactOutcome& impact) {
-  Json json{{"id", impact.id}, {"description", impact.description}};
-  json["striker"] = body_json(impact.striker);
-  json["struck"] = body_json(impact.struck);
-  json["closing_speed"] = quantity_json(impact.closing_speed, "m/s");
-  json["effective_mass"] = quantity_json(impact.effective_mass, "kg");
-  json["available_energy"] = quantity_json(impact.available_energy, "J");
-  json["shares"] = Json::array();
-  for (const ShareInput& share : impact.shares) {
-    json["shares"].push_back(Json{{"structure", share.structure}, {"share", quantity_json(share.share, "1")}});
-  }
-  json["runs"] = Json::array();
-  for (const RunOutcome& run : impact.sides) {
-    json["runs"].push_back(run_json(run));
-  }
-  json["more_energy"] = more_energy_json(impact.more_energy);
-  json["ledger"] = ledger_json(impact.motion.ledger);
-  json["history"] = history_json(impact.motion);
   return json;
 }
 

@@ -29,9 +29,6 @@ Json structure_json(const StructureModel& structure);
 /// Curves and their figures of merit on each side.
 Json curves_json(const StructureCurves& curves);
 
-/// An impact: bodies, runs on each side, more energy, energy ledger, sampled nominal histories.
-Json impact_json(const ImpactOutcome& impact);
-
 Json candidate_json(const Candidate& candidate);
 
 } // namespace crushwright

@@ -28,7 +28,7 @@ public:
   explicit SiblingFolder(const fs::path& target) {
     std::string name = (target.parent_path() / fmt::format(".{}.XXXXXX", target.filename().string())).string();
     if (::mkdtemp(name.data()) == nullptr) {
-      refuse(target, std::generic_category().message(errno), "Name a folder inside a place that you may write to.");
+      throw fs::filesystem_error("not made", target, std::error_code(errno, std::generic_category()));
     }
     path_ = name;
     fs::permissions(path_, fs::perms::owner_all | fs::perms::group_read | fs::perms::group_exec |
@@ -153,6 +153,31 @@ void write_pack_folder(const fs::path& folder, const std::vector<PackFile>& file
   } catch (const fs::filesystem_error& error) {
     refuse(folder, fmt::format("{} ({}).", error.code().message(), error.path1().filename().string()),
            "Name a folder that you may write to, on a disk with room. What was there before is unchanged.");
+  }
+}
+
+void write_new_folder(const fs::path& folder, const std::vector<PackFile>& files) {
+  const auto refuse_new = [&](const std::string& why, const std::string& what_to_do) {
+    throw InputError(
+        fmt::format("{}: the histories cannot be written here: {}\n{}", folder.string(), why, what_to_do));
+  };
+  if (folder.empty()) {
+    throw InputError("the histories need a folder: its name is empty");
+  }
+  try {
+    const fs::path target = resolved(folder);
+    if (fs::exists(target) && (!fs::is_directory(target) || !fs::is_empty(target))) {
+      refuse_new("there is a file or a folder with something in it.", "Name a new folder, or empty this one.");
+    }
+    fs::create_directories(target.parent_path());
+    const SiblingFolder fresh(target);
+    for (const PackFile& file : files) {
+      write_file(fresh.path() / file.name, file.bytes);
+    }
+    rename_folder(fresh.path(), target); // takes the place of an empty folder, never of a full one
+  } catch (const fs::filesystem_error& error) {
+    refuse_new(fmt::format("{} ({}).", error.code().message(), error.path1().filename().string()),
+               "Name a folder that you may write to, on a disk with room.");
   }
 }
 

@@ -18,6 +18,11 @@ struct PackFile {
 ///         the place cannot be written; what was there before is then as it was.
 void write_pack_folder(const std::filesystem::path& folder, const std::vector<PackFile>& files);
 
+/// Writes files as a new folder, all or nothing, as write_pack_folder() does; a folder that holds anything is
+/// refused.
+/// @throws InputError when the target is a file or a folder that is not empty, or when the place cannot be written.
+void write_new_folder(const std::filesystem::path& folder, const std::vector<PackFile>& files);
+
 /// Part of a file name that stands for an id: letters, digits, '-', '_' and '.' stay, everything else becomes '_'.
 std::string file_name_part(const std::string& id);
 

@@ -1,6 +1,7 @@
 #include "result_file/result_document.hpp"
 
 #include "result_file/document_parts.hpp"
+#include "result_file/impact_json.hpp"
 
 namespace crushwright {
 

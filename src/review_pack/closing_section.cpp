@@ -26,19 +26,25 @@ const std::vector<std::string>& assumptions() {
       "The first peak stands for starting the first layer; it assumes the trigger of the case.",
       "The usable stroke ends where the force reaches the lowest force that the attachment or an acceleration limit "
       "allows, or where the last layer is used up; length is never stroke.",
-      "The bodies move on one line and are rigid apart from the structures; each structure stops its share of the "
-      "effective mass. An offset hit is a share, not a rotation.",
+      "The bodies move on one line and do not turn. Where the case states shares, each structure stops its share of "
+      "the "
+      "effective mass; where it describes a face, all that it meets share one motion, with face blocks, attachments "
+      "and "
+      "the rest of the body in series without mass.",
       "Strength is quasi-static times the rate factor: energy checks take its low end, force checks its high end. "
       "Inertia "
-      "of the lattice itself is left out; at road speeds it adds well under 1 MPa.",
+      "of the lattice itself is left out of the verdict; at road speeds it adds well under 1 MPa, and `resolved: "
+      "yes` "
+      "shows it.",
       "Independent scatters of law, build and skin are combined by the root of the sum of squares of their "
       "logarithms; "
       "interval quantities and tolerances are set, check by check, at the end that worsens the check.",
       "The stated length of a structure includes its end plates; the layers run over all of it, so the plates' "
       "thickness is not taken off the stroke.",
       "Mass uses the true relative density of the cell's own solid, never the sum of strut volumes.",
-      "Columns are taken to crush straight: buckling, tilting and bending of the whole column under oblique hits are "
-      "not checked yet; side loads and fatigue are outside this estimate."};
+      "Columns are taken to crush straight; whether they do is told beside the curve, by the plastic section under "
+      "force "
+      "and bending together and by the stability of what stands."};
   return list;
 }
 

@@ -3,6 +3,7 @@
 #include "quantities/units.hpp"
 #include "result_file/curve_files.hpp"
 #include "review_pack/html.hpp"
+#include "review_pack/loading_parts.hpp"
 #include "review_pack/verdict_words.hpp"
 
 #include <algorithm>
@@ -187,11 +188,20 @@ std::string run_table(const ImpactOutcome& impact) {
 
 std::string ledger_sentence(const ImpactMotion& motion) {
   const EnergyLedger& ledger = motion.ledger;
-  return fmt::format(
-      "Energy ledger at nominal: {} in, {} absorbed, {} given back as rebound; the sum closes to {:.1e} "
-      "of the input.",
-      show(ledger.input, Dimension::energy), show(ledger.absorbed, Dimension::energy),
-      show(ledger.returned, Dimension::energy), ledger.input > 0 ? std::abs(ledger.residual) / ledger.input : 0.0);
+  std::string elsewhere;
+  if (ledger.elsewhere > 0) {
+    elsewhere = fmt::format(" {} in what stands in series with them,", show(ledger.elsewhere, Dimension::energy));
+  }
+  if (ledger.released > 0) {
+    elsewhere +=
+        fmt::format(" {} lost where a falling force let go at once,", show(ledger.released, Dimension::energy));
+  }
+  return fmt::format("Energy ledger at nominal: {} in, {} absorbed by the structures,{} {} given back as rebound; "
+                     "the sum closes to {:.1e} "
+                     "of the input.",
+                     show(ledger.input, Dimension::energy), show(ledger.absorbed, Dimension::energy), elsewhere,
+                     show(ledger.returned, Dimension::energy),
+                     ledger.input > 0 ? std::abs(ledger.residual) / ledger.input : 0.0);
 }
 
 } // namespace
@@ -204,16 +214,24 @@ std::string impact_section(const PageContent& content, ChartSet& charts) {
   const std::vector<ImpactOutcome>& impacts = content.estimate.deciding.impacts;
   for (std::size_t i = 0; i < impacts.size(); ++i) {
     const ImpactOutcome& impact = impacts[i];
-    const ImpactHistory history = sample(impact.motion, history_step(impact.motion));
     html += fmt::format("<div class=\"keep\"><h3>Impact {}</h3>\n", escape_html(impact.id));
     html += impact.description.empty() ? "" : element("p", escape_html(impact.description)) + "\n";
     html += element("p", escape_html(impact_sentence(impact)), "small") + "\n";
+    if (impact.motion.columns.empty()) {
+      html += bullet_list(impact.notes) + "</div>\n";
+      continue;
+    }
+    html += contact_part(impact);
+    html += impact.notes.empty() ? "" : bullet_list(impact.notes);
     html += run_table(impact);
+    const ImpactHistory history = sample(impact.motion, history_step(impact.motion));
     html += "<div class=\"charts\">\n";
     html += acceleration_figure(content.estimate, impact, history, i, charts);
     html += speed_figure(impact, history, i, charts);
     html += crush_figure(impact, history, i, charts);
-    html += "</div>\n" + element("p", escape_html(ledger_sentence(impact.motion)), "small quiet") + "</div>\n";
+    html += "</div>\n" + element("p", escape_html(ledger_sentence(impact.motion)), "small quiet");
+    html += yaw_part(impact) + after_hit_part(impact) + "</div>\n";
+    html += element_part(impact) + resolved_part(impact, i, charts);
   }
   return html + "</section>\n";
 }

@@ -58,6 +58,8 @@ std::string picture_section(const PageContent& content);
 std::string packaging_section(const PageContent& content);
 std::string crush_section(const PageContent& content, ChartSet& charts);
 std::string impact_section(const PageContent& content, ChartSet& charts);
+/// The structures as columns: section use, map, service loads, fatigue; empty where no beam was built.
+std::string column_section(const PageContent& content);
 std::string cell_section(const PageContent& content, ChartSet& charts);
 std::string axis_section(const PageContent& content, ChartSet& charts);
 std::string mass_section(const PageContent& content);

@@ -18,6 +18,7 @@ main { max-width: 940px; margin: 0 auto; padding: 28px 20px 60px; }
 h1 { font-size: 1.65rem; line-height: 1.2; margin: 0 0 .2em; }
 h2 { font-size: 1.2rem; margin: 2.2em 0 .6em; padding-top: .5em; border-top: 2px solid var(--ink); }
 h3 { font-size: 1rem; margin: 1.6em 0 .4em; }
+h4 { font-size: .92rem; margin: 1.2em 0 .3em; }
 p { margin: .5em 0; max-width: 75ch; }
 ul { margin: .4em 0; padding-left: 1.3em; max-width: 75ch; }
 li { margin: .25em 0; }
@@ -88,7 +89,7 @@ summary { cursor: pointer; }
   html { font-size: 9.6pt; }
   body { font-size: 1rem; line-height: 1.36; }
   main { max-width: none; padding: 0; }
-  h2, h3 { break-after: avoid; break-inside: avoid; }
+  h2, h3, h4 { break-after: avoid; break-inside: avoid; }
   .keep > p { break-inside: avoid; }
   .keep > p:not(:last-child) { break-after: avoid; }
   .keep tr:first-child { break-after: avoid; }

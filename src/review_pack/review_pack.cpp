@@ -21,6 +21,7 @@ std::string sections(const PageContent& content, ChartSet& charts) {
   html += packaging_section(content);
   html += crush_section(content, charts);
   html += impact_section(content, charts);
+  html += column_section(content);
   html += cell_section(content, charts);
   html += axis_section(content, charts);
   html += mass_section(content);

@@ -1,6 +1,7 @@
 #include "review_pack/page.hpp"
 
 #include "quantities/units.hpp"
+#include "review_pack/column_text.hpp"
 #include "review_pack/html.hpp"
 #include "review_pack/verdict_words.hpp"
 
@@ -221,8 +222,9 @@ std::string verdict_section(const PageContent& content) {
   for (const std::string& sentence : other_set_sentences(estimate)) {
     html += element("p", escape_html(sentence));
   }
-  html +=
-      fmt::format("<p>{} See the <a href=\"#assumptions\">assumptions</a>.</p>", escape_html(caution_not_checked()));
+  html += fmt::format("<p>{} See the <a href=\"#columns\">column checks</a> and the <a "
+                      "href=\"#assumptions\">assumptions</a>.</p>",
+                      escape_html(beside_the_verdict(estimate)));
   if (!estimate.warnings.empty()) {
     html += fmt::format("<p class=\"quiet\"><a href=\"#warnings\">{} warning{}</a> further down.</p>",
                         estimate.warnings.size(), estimate.warnings.size() == 1 ? "" : "s");

@@ -1,6 +1,7 @@
 #include "review_pack/verdict_text.hpp"
 
 #include "quantities/units.hpp"
+#include "review_pack/column_text.hpp"
 #include "review_pack/html.hpp"
 #include "review_pack/packaging_words.hpp"
 #include "review_pack/print_words.hpp"
@@ -199,14 +200,15 @@ std::string verdict_text(const CrashCase& crash_case, const Estimate& estimate) 
   text += wrapped(scatter_sentence(crash_case, estimate.deciding.scatter_set), columns, 0);
   text += other_sets(estimate);
   text += '\n' + check_lines(verdict) + '\n' + structure_lines(estimate) + '\n' + impact_lines(estimate) + '\n' +
-          beyond_lines(estimate) + packaging_text(estimate) + print_text(crash_case, estimate);
+          beyond_lines(estimate) + column_text(estimate) + packaging_text(estimate) +
+          print_text(crash_case, estimate);
   if (!estimate.warnings.empty()) {
     text += "\nWarnings\n";
     for (const std::string& warning : estimate.warnings) {
       text += wrapped("- " + warning, columns, 2);
     }
   }
-  text += '\n' + wrapped(caution_not_checked(), columns, 0) + wrapped(caution_not_claimed(), columns, 0) +
+  text += '\n' + wrapped(beside_the_verdict(estimate), columns, 0) + wrapped(caution_not_claimed(), columns, 0) +
           wrapped(caution_defer(), columns, 0);
   return text;
 }

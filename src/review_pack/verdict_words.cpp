@@ -170,13 +170,9 @@ const RunOutcome& run_on(const ImpactOutcome& impact, Side side) {
   throw std::out_of_range(fmt::format("impact {} has no {} run", impact.id, name_of(side)));
 }
 
-std::string caution_not_checked() {
-  return "Not checked yet: buckling, tilting and bending of the whole column under oblique hits.";
-}
-
 std::string caution_not_claimed() {
-  return "An estimate for choosing a concept before detailed analysis and tests: crush along one axis, the rest of "
-         "the vehicle rigid, no override, no injury prediction.";
+  return "An estimate for choosing a concept before detailed analysis and tests: crush along one axis, bodies "
+         "that do not turn, no override, no injury prediction.";
 }
 
 std::string caution_defer() {

@@ -59,9 +59,6 @@ bool same_on_every_side(const Check& check);
 /// The run of an impact on a side, combined scatter. @throws std::out_of_range when the impact has none.
 const RunOutcome& run_on(const ImpactOutcome& impact, Side side);
 
-/// What the estimate cannot say yet about the column as a whole; one sentence, to stand by the verdict.
-std::string caution_not_checked();
-
 /// What is not claimed and who decides; two sentences, the same on the page and in the terminal.
 std::string caution_not_claimed();
 std::string caution_defer();

@@ -61,6 +61,12 @@ Check judge(const Limit& limit, const SideValues& combined, const SideValues& st
   check.limit = limit;
   check.combined = combined;
   check.stacked = stacked;
+  if (combined.missed) {
+    check.word = Word::fail;
+    check.margin = check.nominal_margin = -1;
+    check.note = combined.reason;
+    return check;
+  }
   if (!combined.weak || !combined.nominal || !combined.strong) {
     check.word = Word::open;
     check.margin = check.nominal_margin = 0;

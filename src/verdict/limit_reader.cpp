@@ -2,6 +2,7 @@
 
 #include "quantities/nearest_spelling.hpp"
 #include "verdict/limit_words.hpp"
+#include "verdict/pulse_statistic.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -33,11 +34,34 @@ bool contains(const std::vector<std::string>& words, const std::string& word) {
 bool needs_impact(LimitedQuantity quantity) {
   return quantity != LimitedQuantity::mass && quantity != LimitedQuantity::wall &&
          quantity != LimitedQuantity::cells_across && quantity != LimitedQuantity::clearance &&
-         quantity != LimitedQuantity::ramp_angle && !is_of_printing(quantity);
+         quantity != LimitedQuantity::ramp_angle && quantity != LimitedQuantity::bending_frequency &&
+         quantity != LimitedQuantity::service_use && quantity != LimitedQuantity::fatigue_damage &&
+         !is_of_printing(quantity);
 }
 
 bool has_signal(LimitedQuantity quantity) {
   return quantity == LimitedQuantity::acceleration || quantity == LimitedQuantity::force;
+}
+
+/// What the time of a statistic is.
+std::string meaning_of_time(Statistic statistic) {
+  return statistic == Statistic::cumulative_time   ? "how long in all the level is held"
+         : statistic == Statistic::continuous_time ? "how long the level is held without break"
+                                                   : "the width of the window";
+}
+
+void read_time(const Mapping& entry, Limit& limit) {
+  if (needs_time(limit.statistic)) {
+    if (!entry.has("time"))
+      entry.fail("statistic",
+                 fmt::format("{} needs `time`, {}", name_of(limit.statistic), meaning_of_time(limit.statistic)),
+                 "Add for instance `time: 3 ms`.");
+    limit.statistic_time = entry.quantity("time", Dimension::time, Bounds::positive()).value;
+    return;
+  }
+  if (entry.has("time"))
+    entry.fail("time", "`time` belongs to the statistics cumulative_time, continuous_time and moving_average",
+               "Delete the line, or set for instance `statistic: cumulative_time`.");
 }
 
 void read_statistic(const Mapping& entry, Limit& limit) {
@@ -45,15 +69,12 @@ void read_statistic(const Mapping& entry, Limit& limit) {
   if (!has_signal(limit.quantity) && entry.has("statistic"))
     entry.fail("statistic", fmt::format("{} has one value a run, no statistic", name_of(limit.quantity)),
                "Delete the line.");
-  const bool cumulative = limit.statistic == Statistic::cumulative_time;
-  if (cumulative != entry.has("time"))
-    entry.fail(cumulative ? "statistic" : "time",
-               cumulative ? "cumulative_time needs `time`, how long in all the level is held"
-                          : "`time` belongs to the statistic cumulative_time",
-               cumulative ? "Add for instance `time: 3 ms`."
-                          : "Delete the line, or set `statistic: cumulative_time`.");
-  if (cumulative)
-    limit.statistic_time = entry.quantity("time", Dimension::time, Bounds::positive()).value;
+  if (is_of_occupant(limit.statistic) && limit.quantity != LimitedQuantity::acceleration)
+    entry.fail("statistic",
+               fmt::format("{} is of the acceleration of a body, not of a {}", name_of(limit.statistic),
+                           name_of(limit.quantity)),
+               "Set `quantity: acceleration` and `of:` to a body that is free, or take another statistic.");
+  read_time(entry, limit);
 }
 
 void read_window(const Mapping& entry, Limit& limit) {
@@ -63,6 +84,9 @@ void read_window(const Mapping& entry, Limit& limit) {
   if ((crush || energy) && !has_signal(limit.quantity))
     entry.fail(crush ? "first_crush" : "first_energy",
                fmt::format("{} is judged over the whole impact", name_of(limit.quantity)), "Delete the line.");
+  if ((crush || energy) && is_of_occupant(limit.statistic))
+    entry.fail(crush ? "first_crush" : "first_energy",
+               fmt::format("{} looks at the whole impact", name_of(limit.statistic)), "Delete the line.");
   if (crush)
     limit.window = {WindowKind::first_crush,
                     entry.quantity("first_crush", Dimension::length, Bounds::positive()).value};
@@ -130,6 +154,48 @@ std::vector<std::string> packaged_subjects(LimitedQuantity quantity, const Limit
   return subjects;
 }
 
+bool is_of_body(LimitedQuantity quantity) {
+  return quantity == LimitedQuantity::acceleration || quantity == LimitedQuantity::speed_change ||
+         quantity == LimitedQuantity::yaw_moment;
+}
+
+/// The structures that state what a quantity looks at; null when every structure has it.
+const std::vector<std::string>* structures_with(LimitedQuantity quantity, const LimitScope& scope) {
+  switch (quantity) {
+  case LimitedQuantity::attachment_crush:
+    return &scope.attached;
+  case LimitedQuantity::bolt_use:
+    return &scope.bolted;
+  case LimitedQuantity::service_use:
+  case LimitedQuantity::fatigue_damage:
+    return &scope.loaded;
+  default:
+    return nullptr;
+  }
+}
+
+/// A limit on what the case does not state.
+void require_stated(const Mapping& entry, const Limit& limit, const LimitScope& scope) {
+  const std::vector<std::string>* having = structures_with(limit.quantity, scope);
+  if (having != nullptr && having->empty()) {
+    const bool of_service = having == &scope.loaded;
+    entry.fail("quantity",
+               fmt::format("{} needs a structure with {}, and there is none", name_of(limit.quantity),
+                           of_service                  ? "a service load"
+                           : having == &scope.attached ? "an attachment"
+                                                       : "bolts in its attachment"),
+               of_service
+                   ? "Add one under `service_loads:`, or delete this limit."
+                   : "Add for instance `attachment: {capacity: 90 kN, bolts: {...}}` to a structure, or delete "
+                     "this limit.");
+  }
+  const auto has_face = [](const LimitScope::Impact& impact) { return impact.has_face; };
+  if (limit.quantity == LimitedQuantity::bearing_share &&
+      std::none_of(scope.impacts.begin(), scope.impacts.end(), has_face))
+    entry.fail("quantity", "bearing_share needs an impact with a `face`, and there is none",
+               "Describe in an impact what meets the structures (`face:`), or delete this limit.");
+}
+
 /// A limit on what no structure states.
 void require_packaging(const Mapping& entry, const Limit& limit, const LimitScope& scope) {
   if (of_keep_outs(limit.quantity) && scope.keep_outs.empty())
@@ -145,9 +211,15 @@ void require_packaging(const Mapping& entry, const Limit& limit, const LimitScop
 std::vector<std::string> possible_subjects(LimitedQuantity quantity, const LimitScope& scope,
                                            const LimitScope::Impact* impact) {
   std::vector<std::string> subjects;
-  if (quantity == LimitedQuantity::acceleration && impact)
+  if (is_of_body(quantity) && impact)
     return impact->free_bodies;
+  if (quantity == LimitedQuantity::bearing_share && impact && !impact->has_face)
+    return {};
   subjects = impact ? impact->structures : scope.structures;
+  if (const std::vector<std::string>* having = structures_with(quantity, scope))
+    subjects.erase(std::remove_if(subjects.begin(), subjects.end(),
+                                  [&](const std::string& each) { return !contains(*having, each); }),
+                   subjects.end());
   if (of_keep_outs(quantity) || quantity == LimitedQuantity::ramp_angle)
     return packaged_subjects(quantity, scope, subjects);
   if (quantity == LimitedQuantity::crush)
@@ -239,6 +311,7 @@ std::vector<Limit> read_limits(const Mapping& root, const LimitScope& scope) {
                "at_least", "status", "requirement"});
     const Limit limit = read_limit(id, one);
     require_packaging(one, limit, scope);
+    require_stated(one, limit, scope);
     if (needs_impact(limit.quantity)) {
       add_for_impacts(one, limit, scope, limits);
       continue;

@@ -1,5 +1,7 @@
 #include "verdict/measure.hpp"
 
+#include "verdict/pulse_statistic.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -57,7 +59,7 @@ double window_time(const Limit& limit, const RunView& run, const std::vector<con
   for (const ColumnMotion* column : columns) {
     last_stop = std::max(last_stop, column->stop_time);
     const CrushCurve& curve = *structure_of(run, column->structure).curve;
-    first_leave = std::min(first_leave, time_at_crush(*column, window_crush(limit, *column, curve)));
+    first_leave = std::min(first_leave, time_at_crush(*run.motion, *column, window_crush(limit, *column, curve)));
   }
   return limit.window.kind == WindowKind::whole ? last_stop : first_leave;
 }
@@ -118,8 +120,14 @@ double raw_mean_over_time(const Limit& limit, const RunView& run, const std::vec
   const double end = window_time(limit, run, columns);
   if (columns.size() == run.motion->columns.size())
     return impulse_until(*run.motion, end) / end;
+  const ColumnMotion& column = *columns.front();
+  const auto in_group = [&](const ColumnMotion& each) { return each.group == column.group; };
+  if (std::count_if(run.motion->columns.begin(), run.motion->columns.end(), in_group) > 1)
+    return mean_over_time(windowed_signal(limit, run, columns));
   ImpactMotion alone = *run.motion;
-  alone.columns = {*columns.front()};
+  alone.groups = {run.motion->groups[column.group]};
+  alone.columns = {column};
+  alone.columns.front().group = 0;
   return impulse_until(alone, end) / end;
 }
 
@@ -133,13 +141,26 @@ double force_statistic(const Limit& limit, const RunView& run) {
     return raw ? raw_mean_over_time(limit, run, columns) : mean_over_time(windowed_signal(limit, run, columns));
   case Statistic::mean_over_distance:
     return mean_over_distance(limit, run, columns);
-  case Statistic::cumulative_time: {
-    const Signal signal = windowed_signal(limit, run, columns);
-    const double length = signal.step * static_cast<double>(signal.values.size() - 1);
-    return length < limit.statistic_time ? 0 : level_exceeded_for(signal, limit.statistic_time);
-  }
+  case Statistic::cumulative_time:
+  case Statistic::continuous_time:
+  case Statistic::moving_average:
+    return over_time(limit.statistic, windowed_signal(limit, run, columns), limit.statistic_time);
+  case Statistic::occupant_load: // of an acceleration alone
+  case Statistic::pulse_index:
+    return std::numeric_limits<double>::quiet_NaN();
   }
   return 0;
+}
+
+double acceleration_statistic(const Limit& limit, const RunView& run) {
+  const double mass = body_of(limit, *run.motion).mass;
+  if (!is_of_occupant(limit.statistic))
+    return force_statistic(limit, run) / mass;
+  // The ways of an occupant are lengths, so the value does not grow evenly with the signal.
+  Signal signal = total_force(run);
+  for (double& value : signal.values)
+    value /= mass;
+  return of_occupant(limit.statistic, signal, limit.channel_class);
 }
 
 double crush_of(const Limit& limit, const RunView& run) {
@@ -245,6 +266,26 @@ const StructureView& structure_of(const RunView& run, const std::string& id) {
                        [&](const StructureView& each) { return *each.id == id; });
 }
 
+ColumnLoading column_loading(const RunView& run, const ColumnMotion& column, const StructureView& structure) {
+  ColumnLoading loading;
+  loading.curve = structure.curve;
+  loading.peak_crush = column.peak_crush;
+  loading.force_factor = structure.force_factor;
+  loading.angle = run.about.force_angle;
+  if (run.about.contacts != nullptr)
+    for (const Contact& contact : *run.about.contacts)
+      if (contact.structure == column.structure) {
+        loading.eccentricity = contact.lateral - contact.tip_lateral;
+        loading.vertical_eccentricity = contact.vertical - contact.tip_vertical;
+      }
+  return loading;
+}
+
+ColumnUnderForce column_state(const RunView& run, const ColumnMotion& column, const StructureView& structure) {
+  return column_under_force(*structure.column->column, *structure.layers, column_loading(run, column, structure),
+                            structure.column->bolts);
+}
+
 LayersAtStop layers_at_stop(const StructureView& structure, const ColumnMotion& column) {
   const double crush = column.peak_crush / structure.crush_factor;
   LayersAtStop at{column.stop_force / structure.force_factor, {}};
@@ -275,7 +316,8 @@ LowestForceLimit lowest_force_limit(const RunView& run, const ColumnMotion& colu
   // Structures crush together until the first of them stops, whatever energy each gets: a limit on their sum is met
   // when each keeps to an even part of it.
   const double even_part = 1.0 / static_cast<double>(run.motion->columns.size());
-  LowestForceLimit lowest{std::numeric_limits<double>::infinity(), nullptr};
+  const double capacity = structure_of(run, column.structure).attachment_capacity;
+  LowestForceLimit lowest{capacity, nullptr, std::isfinite(capacity)};
   for (const Limit& limit : *run.limits) {
     if (limit.impact != *run.impact || !limit.at_most || limit.statistic != Statistic::peak ||
         limit.window.kind != WindowKind::whole)
@@ -297,8 +339,8 @@ LowestForceLimit lowest_force_limit(const RunView& run, const ColumnMotion& colu
 double usable_stroke(const RunView& run, const ColumnMotion& column, const StructureView& structure) {
   const LowestForceLimit lowest = lowest_force_limit(run, column);
   const double to_bottoming = structure.curve->bottoming_crush;
-  return lowest.limit == nullptr ? to_bottoming
-                                 : std::min(to_bottoming, structure.curve->crush_at_force(lowest.force));
+  return std::isfinite(lowest.force) ? std::min(to_bottoming, structure.curve->crush_at_force(lowest.force))
+                                     : to_bottoming;
 }
 
 double greatest_overshoot(int channel_class) {
@@ -306,7 +348,9 @@ double greatest_overshoot(int channel_class) {
 }
 
 double greatest_possible(const Limit& limit, const RunView& run) {
-  const bool sampled = limit.statistic == Statistic::cumulative_time || limit.channel_class > 0;
+  if (is_of_occupant(limit.statistic)) // an occupant may see more than the body's peak
+    return std::numeric_limits<double>::infinity();
+  const bool sampled = needs_time(limit.statistic) || limit.channel_class > 0;
   const bool of_signal = limit.quantity == LimitedQuantity::acceleration || limit.quantity == LimitedQuantity::force;
   if (!of_signal || !sampled || limit.window.kind != WindowKind::whole)
     return std::numeric_limits<double>::infinity();
@@ -360,12 +404,122 @@ std::optional<double> print_measure(const Limit& limit, const std::vector<const 
   return found;
 }
 
+bool looks_at_columns(const Limit& limit) {
+  switch (limit.quantity) {
+  case LimitedQuantity::force:
+  case LimitedQuantity::crush:
+  case LimitedQuantity::energy:
+  case LimitedQuantity::stroke_used:
+  case LimitedQuantity::reserve:
+  case LimitedQuantity::clearance_after_crush:
+  case LimitedQuantity::attachment_crush:
+  case LimitedQuantity::section_use:
+  case LimitedQuantity::bolt_use:
+  case LimitedQuantity::stability_reserve:
+  case LimitedQuantity::critical_angle:
+    return true;
+  default:
+    return false;
+  }
+}
+
+/// A structure that the face misses carries nothing and stands as it was; what has no meaning then cannot be had.
+std::optional<double> of_what_is_missed(const Limit& limit) {
+  switch (limit.quantity) {
+  case LimitedQuantity::reserve:
+  case LimitedQuantity::clearance_after_crush:
+  case LimitedQuantity::stability_reserve:
+  case LimitedQuantity::critical_angle:
+    return std::nullopt;
+  default:
+    return 0;
+  }
+}
+
+double centre_of(const Limit& limit, const RunView& run) {
+  return run.motion->striker.id == limit.of ? run.about.striker_centre : run.about.struck_centre;
+}
+
+std::optional<double> least_bearing(const Limit& limit, const RunView& run) {
+  if (run.about.contacts == nullptr)
+    return std::nullopt;
+  double least = std::numeric_limits<double>::infinity();
+  for (const Contact& contact : *run.about.contacts)
+    if (is_all(limit) || contact.structure == limit.of)
+      least = std::min(least, contact.bearing_share);
+  return finite(least);
+}
+
+double attachment_crush_of(const Limit& limit, const RunView& run) {
+  double greatest = 0;
+  for (const ElementMotion& element : run.motion->elements)
+    if (element.kind == ElementKind::attachment && (is_all(limit) || element.structure == limit.of))
+      greatest = std::max(greatest, element.lasting_crush);
+  return greatest;
+}
+
+/// The worst over the structures that are struck; absent without column figures, or without bolts for bolts.
+std::optional<double> column_measure(const Limit& limit, const RunView& run) {
+  std::optional<double> worst;
+  for (const ColumnMotion* column : columns_of(limit, run)) {
+    const StructureView& structure = structure_of(run, column->structure);
+    if (structure.column == nullptr)
+      return std::nullopt;
+    double value = 0;
+    if (limit.quantity == LimitedQuantity::critical_angle) {
+      value = critical_angle(*structure.column->column, *structure.layers, column_loading(run, *column, structure),
+                             structure.column->bolts);
+    } else {
+      const ColumnUnderForce state = column_state(run, *column, structure);
+      if (limit.quantity == LimitedQuantity::bolt_use && !state.bolts_stated)
+        return std::nullopt;
+      value = limit.quantity == LimitedQuantity::section_use ? state.section.use
+              : limit.quantity == LimitedQuantity::bolt_use  ? state.bolt_use
+                                                             : state.stability_reserve;
+    }
+    worst = !worst ? value : limit.at_most ? std::max(*worst, value) : std::min(*worst, value);
+  }
+  return worst;
+}
+
+/// The damage of the part that is nearest to its end; absent while a part's strength is not stated.
+std::optional<double> damage_of(const FatigueOutcome* fatigue) {
+  if (fatigue == nullptr || !fatigue->missing.empty())
+    return std::nullopt;
+  return std::max({fatigue->skin.value_or(0), fatigue->lattice.value_or(0), fatigue->root.value_or(0)});
+}
+
+/// What a structure has whatever hits it.
+std::optional<double> standing_measure(const Limit& limit, const std::vector<const StructureView*>& structures) {
+  std::optional<double> worst;
+  for (const StructureView* each : structures) {
+    if (each->column == nullptr)
+      return std::nullopt;
+    std::optional<double> value;
+    if (limit.quantity == LimitedQuantity::bending_frequency)
+      value = each->column->bending_frequency;
+    else if (limit.quantity == LimitedQuantity::fatigue_damage)
+      value = damage_of(each->column->fatigue);
+    else
+      for (const ServiceOutcome& service : *each->column->service)
+        value = std::max(value.value_or(0), service.use);
+    if (!value && limit.quantity == LimitedQuantity::service_use)
+      continue; // no load is stated for this one
+    if (!value)
+      return std::nullopt;
+    worst = !worst ? value : limit.at_most ? std::max(*worst, *value) : std::min(*worst, *value);
+  }
+  return worst;
+}
+
 } // namespace
 
 std::optional<double> measure(const Limit& limit, const RunView& run) {
+  if (looks_at_columns(limit) && columns_of(limit, run).empty())
+    return of_what_is_missed(limit);
   switch (limit.quantity) {
   case LimitedQuantity::acceleration:
-    return finite(force_statistic(limit, run) / body_of(limit, *run.motion).mass);
+    return finite(acceleration_statistic(limit, run));
   case LimitedQuantity::force:
     return finite(force_statistic(limit, run));
   case LimitedQuantity::crush:
@@ -408,6 +562,23 @@ std::optional<double> measure(const Limit& limit, const RunView& run) {
   case LimitedQuantity::overhang_area:
   case LimitedQuantity::escape_opening:
     return print_measure(limit, structures_of(limit, run));
+  case LimitedQuantity::speed_change:
+    return speed_change(*run.motion, body_of(limit, *run.motion));
+  case LimitedQuantity::yaw_moment:
+    return yaw_load(*run.motion, body_of(limit, *run.motion), centre_of(limit, run), 0).peak_moment;
+  case LimitedQuantity::bearing_share:
+    return least_bearing(limit, run);
+  case LimitedQuantity::attachment_crush:
+    return attachment_crush_of(limit, run);
+  case LimitedQuantity::section_use:
+  case LimitedQuantity::bolt_use:
+  case LimitedQuantity::stability_reserve:
+  case LimitedQuantity::critical_angle:
+    return column_measure(limit, run);
+  case LimitedQuantity::bending_frequency:
+  case LimitedQuantity::service_use:
+  case LimitedQuantity::fatigue_damage:
+    return standing_measure(limit, structures_of(limit, run));
   }
   return std::nullopt;
 }

@@ -2,6 +2,7 @@
 
 #include "quantities/units.hpp"
 #include "verdict/limit_words.hpp"
+#include "verdict/pulse_statistic.hpp"
 
 #include <fmt/format.h>
 
@@ -28,7 +29,18 @@ const std::vector<std::pair<LimitedQuantity, std::string>>& quantity_words() {
       {LimitedQuantity::unsupported_share, "unsupported_share"},
       {LimitedQuantity::unsupported_span, "unsupported_span"},
       {LimitedQuantity::overhang_area, "overhang_area"},
-      {LimitedQuantity::escape_opening, "escape_opening"}};
+      {LimitedQuantity::escape_opening, "escape_opening"},
+      {LimitedQuantity::speed_change, "speed_change"},
+      {LimitedQuantity::yaw_moment, "yaw_moment"},
+      {LimitedQuantity::bearing_share, "bearing_share"},
+      {LimitedQuantity::attachment_crush, "attachment_crush"},
+      {LimitedQuantity::section_use, "section_use"},
+      {LimitedQuantity::bolt_use, "bolt_use"},
+      {LimitedQuantity::stability_reserve, "stability_reserve"},
+      {LimitedQuantity::critical_angle, "critical_angle"},
+      {LimitedQuantity::bending_frequency, "bending_frequency"},
+      {LimitedQuantity::service_use, "service_use"},
+      {LimitedQuantity::fatigue_damage, "fatigue_damage"}};
   return words;
 }
 
@@ -37,7 +49,11 @@ const std::vector<std::pair<Statistic, std::string>>& statistic_words() {
       {Statistic::peak, "peak"},
       {Statistic::mean_over_time, "mean_over_time"},
       {Statistic::mean_over_distance, "mean_over_distance"},
-      {Statistic::cumulative_time, "cumulative_time"}};
+      {Statistic::cumulative_time, "cumulative_time"},
+      {Statistic::continuous_time, "continuous_time"},
+      {Statistic::moving_average, "moving_average"},
+      {Statistic::occupant_load, "occupant_load"},
+      {Statistic::pulse_index, "pulse_index"}};
   return words;
 }
 
@@ -122,7 +138,24 @@ Dimension dimension_of(LimitedQuantity quantity) {
     return Dimension::number;
   case LimitedQuantity::stroke_used:
   case LimitedQuantity::reserve:
+  case LimitedQuantity::bearing_share:
+  case LimitedQuantity::section_use:
+  case LimitedQuantity::bolt_use:
+  case LimitedQuantity::stability_reserve:
+  case LimitedQuantity::service_use:
     return Dimension::fraction;
+  case LimitedQuantity::speed_change:
+    return Dimension::speed;
+  case LimitedQuantity::yaw_moment:
+    return Dimension::moment;
+  case LimitedQuantity::attachment_crush:
+    return Dimension::length;
+  case LimitedQuantity::critical_angle:
+    return Dimension::angle;
+  case LimitedQuantity::bending_frequency:
+    return Dimension::frequency;
+  case LimitedQuantity::fatigue_damage:
+    return Dimension::number;
   }
   return Dimension::number;
 }
@@ -151,14 +184,27 @@ std::string describe(const Limit& limit) {
   std::string text;
   const bool has_statistic =
       limit.quantity == LimitedQuantity::acceleration || limit.quantity == LimitedQuantity::force;
+  const std::string time = show(limit.statistic_time, Dimension::time);
   if (has_statistic && limit.statistic == Statistic::cumulative_time)
-    text = fmt::format("{} held for {} in all", name_of(limit.quantity), show(limit.statistic_time, Dimension::time));
+    text = fmt::format("{} held for {} in all", name_of(limit.quantity), time);
+  else if (has_statistic && limit.statistic == Statistic::continuous_time)
+    text = fmt::format("{} held for {} without break", name_of(limit.quantity), time);
+  else if (has_statistic && limit.statistic == Statistic::moving_average)
+    text = fmt::format("greatest mean {} over any {}", name_of(limit.quantity), time);
+  else if (has_statistic && is_of_occupant(limit.statistic))
+    text = in_words(name_of(limit.statistic));
   else if (has_statistic)
     text = fmt::format("{} {}", in_words(name_of(limit.statistic)), name_of(limit.quantity));
   else if (limit.quantity == LimitedQuantity::wall)
     text = "thinnest strut or wall";
   else if (limit.quantity == LimitedQuantity::reserve)
     text = "energy reserve";
+  else if (limit.quantity == LimitedQuantity::section_use)
+    text = "use of the plastic section";
+  else if (limit.quantity == LimitedQuantity::attachment_crush)
+    text = "lasting crush of the attachment";
+  else if (limit.quantity == LimitedQuantity::bearing_share)
+    text = "share of the tip that the face covers";
   else if (limits_collapse_of_part(limit))
     text = "collapse";
   else

@@ -1,4 +1,5 @@
 #include "command_line/program_run.hpp"
+#include "result_file/channel_reader.hpp"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
@@ -204,4 +205,33 @@ TEST_CASE("an installed program finds the catalogue that lies beside it") {
     return document.at("structures").at(0).at("mass").at("lattice").at("value").get<double>();
   };
   CHECK(mass(json::parse(installed.out)) == Approx(2 * mass(estimated(folder))));
+}
+
+TEST_CASE("--histories writes each impact's channels to a new folder and warns of codes with unknown parts") {
+  const TemporaryFolder folder("histories");
+  folder.write("block.yaml", block_case());
+  const json document = estimated(folder, {"--histories", "deep/channels"});
+  for (const json& impact : document.at("impacts")) {
+    const std::string id = impact.at("id").get<std::string>();
+    const ChannelFolder back = read_channel_folder(folder.path() / "deep/channels" / id);
+    CHECK(back.title == id);
+    CHECK(back.channels.back().name == "total force");
+  }
+  const Ended again = run(folder, {"estimate", "block.yaml", "--no-pack", "--histories", "second"});
+  CHECK(again.out.find("Histories: second\n") != std::string::npos);
+  CHECK(again.err.find("warning: the channel codes") != std::string::npos);
+  CHECK(again.err.find(": total force\n") != std::string::npos);
+  CHECK((files_below(folder.path() / "deep/channels") == files_below(folder.path() / "second")));
+}
+
+TEST_CASE("--histories refuses a folder with something in it, prints no result and leaves it as it was") {
+  const TemporaryFolder folder("histories_foreign");
+  folder.write("block.yaml", block_case());
+  folder.write("mine/notes.txt", "mine");
+  const Ended ended = run(folder, {"estimate", "block.yaml", "--no-pack", "--histories", "mine"});
+  CHECK(ended.code == 2);
+  CHECK(ended.out.empty());
+  CHECK(ended.err.find("mine: the histories cannot be written here") != std::string::npos);
+  CHECK(bytes_of(folder.path() / "mine/notes.txt") == "mine");
+  CHECK(files_below(folder.path() / "mine").size() == 1);
 }

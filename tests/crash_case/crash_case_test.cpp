@@ -13,7 +13,7 @@ TEST_CASE("a misspelt block is shown with the nearest spelling") {
         "   34 | limit: {}\n"
         "      | ^\n"
         "   Did you mean `limits`? Known keys: schema, title, description, vehicle, invented, service_temperature, "
-        "structures, impacts, limits, scatter, size, compare, printing.\n"
+        "structures, impacts, limits, scatter, size, compare, printing, service_loads, fatigue.\n"
         "   Correct the spelling or delete the line.");
 }
 

@@ -20,7 +20,9 @@ TEST_CASE("a limit names a quantity that can be limited") {
         "      |                             ^\n"
         "   Did you mean `acceleration`? Write one of: acceleration, force, crush, energy, mass, wall, cells_across, "
         "stroke_used, reserve, clearance, clearance_after_crush, ramp_angle, build_height, build_time, build_cost, "
-        "build_pieces, unsupported_share, unsupported_span, overhang_area, escape_opening.");
+        "build_pieces, unsupported_share, unsupported_span, overhang_area, escape_opening, speed_change, yaw_moment, "
+        "bearing_share, attachment_crush, section_use, bolt_use, stability_reserve, critical_angle, "
+        "bending_frequency, service_use, fatigue_damage.");
 }
 
 TEST_CASE("a limit on acceleration names a body that is free") {
@@ -74,10 +76,55 @@ TEST_CASE("a level held in all needs its time, and only that") {
         "      |                                                      ^\n"
         "   Add for instance `time: 3 ms`.");
   CHECK(message(with_limit("{of: car, quantity: acceleration, time: 3 ms, at_most: 30 g}")) ==
-        "boxes.yaml:33:49: limits.peak.time: `time` belongs to the statistic cumulative_time\n"
+        "boxes.yaml:33:49: limits.peak.time: `time` belongs to the statistics cumulative_time, "
+        "continuous_time and moving_average\n"
         "   33 |   peak: {of: car, quantity: acceleration, time: 3 ms, at_most: 30 g}\n"
         "      |                                                 ^\n"
-        "   Delete the line, or set `statistic: cumulative_time`.");
+        "   Delete the line, or set for instance `statistic: cumulative_time`.");
+  CHECK(message(with_limit("{of: car, quantity: acceleration, statistic: continuous_time, at_most: 30 g}")) ==
+        "boxes.yaml:33:54: limits.peak.statistic: continuous_time needs `time`, how long the level is held without "
+        "break\n"
+        "   33 |   peak: {of: car, quantity: acceleration, statistic: continuous_time, at_most: 30 g}\n"
+        "      |                                                      ^\n"
+        "   Add for instance `time: 3 ms`.");
+  CHECK(message(with_limit("{of: car, quantity: acceleration, statistic: moving_average, at_most: 30 g}")) ==
+        "boxes.yaml:33:54: limits.peak.statistic: moving_average needs `time`, the width of the window\n"
+        "   33 |   peak: {of: car, quantity: acceleration, statistic: moving_average, at_most: 30 g}\n"
+        "      |                                                      ^\n"
+        "   Add for instance `time: 3 ms`.");
+}
+
+TEST_CASE("what an occupant sees is of a body's acceleration over the whole impact, and has no time") {
+  CHECK(message(with_limit("{of: left, quantity: force, statistic: pulse_index, at_most: 30 kN}")) ==
+        "boxes.yaml:33:48: limits.peak.statistic: pulse_index is of the acceleration of a body, not of a force\n"
+        "   33 |   peak: {of: left, quantity: force, statistic: pulse_index, at_most: 30 kN}\n"
+        "      |                                                ^\n"
+        "   Set `quantity: acceleration` and `of:` to a body that is free, or take another statistic.");
+  for (const std::string statistic : {"occupant_load", "pulse_index"}) {
+    const std::string begin = "{of: car, quantity: acceleration, statistic: " + statistic + ", at_most: 30 g";
+    const auto said = [&](const std::string& more) { return message(with_limit(begin + more + "}")); };
+    using Catch::Matchers::Contains;
+    CHECK_THAT(said(", time: 3 ms"), Contains("`time` belongs to the statistics cumulative_time, continuous_time and "
+                                              "moving_average"));
+    CHECK_THAT(said(", first_crush: 10 mm"),
+               Contains("limits.peak.first_crush: " + statistic + " looks at the whole impact"));
+    CHECK_THAT(said(", first_energy: 1 kJ"),
+               Contains("limits.peak.first_energy: " + statistic + " looks at the whole impact"));
+    CHECK(said(", filter: class_180") == "no error");
+  }
+}
+
+TEST_CASE("every statistic is read, with its time where it has one") {
+  const auto limit = [](const std::string& words) {
+    return read(with_limit("{of: trolley, quantity: acceleration, at_most: 30 g, " + words + "}")).limits.front();
+  };
+  CHECK(limit("statistic: continuous_time, time: 3 ms").statistic == Statistic::continuous_time);
+  CHECK(limit("statistic: continuous_time, time: 3 ms").statistic_time == Approx(0.003));
+  CHECK(limit("statistic: moving_average, time: 10 ms").statistic == Statistic::moving_average);
+  CHECK(limit("statistic: moving_average, time: 10 ms").statistic_time == Approx(0.01));
+  CHECK(limit("statistic: occupant_load").statistic == Statistic::occupant_load);
+  CHECK(limit("statistic: pulse_index, filter: class_60").statistic == Statistic::pulse_index);
+  CHECK(limit("statistic: pulse_index, filter: class_60").channel_class == 60);
 }
 
 TEST_CASE("what has one value a run has no statistic, window or filter") {

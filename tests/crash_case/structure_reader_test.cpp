@@ -7,13 +7,14 @@ using namespace crushwright;
 using namespace sample_case;
 
 TEST_CASE("a case without structures is refused") {
-  CHECK(message(with("structures:\n  left:", "structure:\n  left:")) ==
-        "boxes.yaml:3:1: unknown key `structure` at the top level\n"
-        "    3 | structure:\n"
-        "      | ^\n"
-        "   Did you mean `structures`? Known keys: schema, title, description, vehicle, invented, "
-        "service_temperature, structures, impacts, limits, scatter, size, compare, printing.\n"
-        "   Correct the spelling or delete the line.");
+  CHECK(
+      message(with("structures:\n  left:", "structure:\n  left:")) ==
+      "boxes.yaml:3:1: unknown key `structure` at the top level\n"
+      "    3 | structure:\n"
+      "      | ^\n"
+      "   Did you mean `structures`? Known keys: schema, title, description, vehicle, invented, "
+      "service_temperature, structures, impacts, limits, scatter, size, compare, printing, service_loads, fatigue.\n"
+      "   Correct the spelling or delete the line.");
 }
 
 TEST_CASE("no structure may be called by the word for all of them") {
@@ -239,4 +240,16 @@ TEST_CASE("an absent part of a structure weighs nothing") {
   CHECK(crash_case.structures.front().fixed_mass.value == 0);
   CHECK(crash_case.structures.front().end_plates->tip_thickness.value == 0);
   CHECK(crash_case.structures.front().layer_count == 48);
+}
+
+TEST_CASE("an attachment is read with its structure and shared by its mirror") {
+  const CrashCase crash_case =
+      read(with("    parts:\n", "    attachment: {capacity: 95 kN, stiffness: 30 kN/mm}\n    parts:\n"));
+  REQUIRE(crash_case.structures.size() == 2);
+  for (const StructureInput& structure : crash_case.structures) {
+    REQUIRE(structure.attachment);
+    CHECK(structure.attachment->capacity.value == Approx(95e3));
+    CHECK(structure.attachment->capacity.path == "structures.left.attachment.capacity");
+    CHECK_FALSE(structure.attachment->crush_room);
+  }
 }

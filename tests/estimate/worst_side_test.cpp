@@ -76,11 +76,20 @@ std::optional<double> value_inside(Random& random, const CrashCase& crash_case, 
       random.between(factors(Side::weak, Densification::early).crush, factors(Side::weak, Densification::late).crush);
   const CrushCurve curve = scaled(model.curve, force, crush);
   const ImpactInput& impact = crash_case.impacts.front();
-  const std::vector<StructureView> views{{&model.id, &model.layers, &model.envelope, &curve, force, crush,
-                                          model.mass.total, model.smallest_wall, model.cells_across}};
+  StructureView view;
+  view.id = &model.id;
+  view.layers = &model.layers;
+  view.envelope = &model.envelope;
+  view.curve = &curve;
+  view.force_factor = force;
+  view.crush_factor = crush;
+  view.mass = model.mass.total;
+  view.smallest_wall = model.smallest_wall;
+  view.cells_across = model.cells_across;
+  const std::vector<StructureView> views{view};
   const ImpactMotion motion = integrate_impact(
       inside(random, impact.striker), inside(random, impact.struck),
-      random.between(impact.closing_speed.low_end(), impact.closing_speed.high_end()), {{model.id, &curve, 1}});
+      random.between(impact.closing_speed.low_end(), impact.closing_speed.high_end()), {Group{1, {Line{model.id, &curve}}}});
   return measure(limit, {&impact.id, &motion, &views, &crash_case.limits});
 }
 

@@ -103,7 +103,7 @@ TEST_CASE("RCAR rear structural test: 1400 kg at 15 km/h into a free 1400 kg car
   CHECK(available_energy(body(1400), body(1400), speed) == Approx(6.076e3).epsilon(1e-4));
   const CrushCurve curve = block_with_restitution(60e3, 0.2, speed, 700);
   const ImpactMotion motion = hit(body(1400), body(1400), speed, curve);
-  CHECK(motion.columns.front().rebound_speed == Approx(0.2 * speed).epsilon(1e-9));
+  CHECK(motion.groups.front().rebound_speed == Approx(0.2 * speed).epsilon(1e-9));
   CHECK(motion.ledger.absorbed == Approx(5.833e3).epsilon(1e-4));
   const ImpactHistory history = sample(motion, 1e-3);
   CHECK(history.struck_speed.back() == Approx(9.0 * kilometre_per_hour).epsilon(1e-9));

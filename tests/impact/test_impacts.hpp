@@ -3,12 +3,14 @@
 #include "crushwright/impact.hpp"
 
 #include <cmath>
+#include <string>
 
 // Impacts simple enough for closed forms.
 namespace test_impacts {
 
 using crushwright::Body;
 using crushwright::CrushCurve;
+using crushwright::Group;
 using crushwright::ImpactMotion;
 
 inline constexpr double standard_gravity = 9.80665;
@@ -36,8 +38,16 @@ inline CrushCurve block_with_restitution(double force, double restitution, doubl
   return elastic_plastic(std::pow(force / (restitution * closing_speed), 2) / effective, force);
 }
 
+/// A structure with a share of its own.
+inline Group alone(const std::string& structure, const CrushCurve& curve, double share = 1) {
+  crushwright::Line line;
+  line.structure = structure;
+  line.curve = &curve;
+  return {share, {line}};
+}
+
 inline ImpactMotion hit(const Body& striker, const Body& struck, double closing_speed, const CrushCurve& curve) {
-  return integrate_impact(striker, struck, closing_speed, {{"block", &curve, 1}});
+  return integrate_impact(striker, struck, closing_speed, {alone("block", curve)});
 }
 
 /// Many points, a first peak, a valley, a plateau that rises and a lock.

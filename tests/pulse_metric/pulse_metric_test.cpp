@@ -1,29 +1,19 @@
 #include "crushwright/pulse_metric.hpp"
 
 #include "crushwright/errors.hpp"
+#include "pulse_metric/test_pulses.hpp"
 
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <cstddef>
-#include <functional>
-#include <numbers>
 #include <random>
 #include <vector>
 
 using namespace crushwright;
+using namespace test_pulses;
 
 namespace {
-
-constexpr double pi = std::numbers::pi;
-
-Signal sampled(double step, double time, const std::function<double(double)>& value) {
-  Signal signal{step, {}};
-  const auto count = static_cast<std::size_t>(std::lround(time / step)) + 1;
-  for (std::size_t i = 0; i < count; ++i)
-    signal.values.push_back(value(static_cast<double>(i) * step));
-  return signal;
-}
 
 Signal triangle_20_g_100_ms(double step) {
   return sampled(step, 0.1, [](double time) { return 20 * (1 - std::abs(time - 0.05) / 0.05); });

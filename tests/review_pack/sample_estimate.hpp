@@ -153,14 +153,14 @@ inline StructureCurves curves(const StructureModel& model, double spread) {
 
 inline ImpactMotion motion(const Body& striker, const Body& struck, double speed,
                            const std::vector<std::pair<double, const CrushCurve*>>& shares) {
-  std::vector<Column> columns;
+  std::vector<Group> groups;
   const char* const names[] = {"left", "right"};
   for (std::size_t i = 0; i < shares.size(); ++i) {
     if (shares[i].first > 0) {
-      columns.push_back({names[i], shares[i].second, shares[i].first});
+      groups.push_back({shares[i].first, {Line{names[i], shares[i].second}}});
     }
   }
-  return integrate_impact(striker, struck, speed, columns);
+  return integrate_impact(striker, struck, speed, groups);
 }
 
 inline RunOutcome run(Side side, bool stacked, const ImpactMotion& from, const CrushCurve& curve) {

@@ -68,10 +68,10 @@ TEST_CASE("the terminal report shows the stacked result beside each check and sa
   CHECK(text.find("\n  Stacked: every independent scatter at its worst together;") != std::string::npos);
 }
 
-TEST_CASE("the terminal report says in one line what is not checked yet") {
-  const std::vector<std::string> lines = lines_of(verdict_text(hand_made::crash_case(), hand_made::estimate()));
-  CHECK(std::count(lines.begin(), lines.end(),
-                   "Not checked yet: buckling, tilting and bending of the whole column under oblique hits.") == 1);
+TEST_CASE("the terminal report says what the case leaves unchecked") {
+  const std::string text = verdict_text(hand_made::crash_case(), hand_made::estimate());
+  CHECK(text.find("Not stated in the case, so not checked: an oblique force (`force_angle`), service loads,") !=
+        std::string::npos);
 }
 
 TEST_CASE("the terminal report says pass, open or fail as the verdict does") {

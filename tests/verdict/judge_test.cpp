@@ -133,6 +133,14 @@ TEST_CASE("a limit is described by statistic, quantity, subject, filter and wind
   limit.channel_class = 0;
   limit.window = {};
   CHECK(describe(limit) == "acceleration held for 3 ms in all of car");
+  limit.statistic = Statistic::continuous_time;
+  CHECK(describe(limit) == "acceleration held for 3 ms without break of car");
+  limit.statistic = Statistic::moving_average;
+  CHECK(describe(limit) == "greatest mean acceleration over any 3 ms of car");
+  limit.statistic = Statistic::occupant_load;
+  CHECK(describe(limit) == "occupant load of car");
+  limit.statistic = Statistic::pulse_index;
+  CHECK(describe(limit) == "pulse index of car");
   limit = at_most(1, LimitedQuantity::force);
   limit.statistic = Statistic::mean_over_distance;
   limit.window = {WindowKind::first_energy, 5000};
