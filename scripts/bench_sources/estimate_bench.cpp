@@ -143,9 +143,9 @@ struct NominalImpact {
 void one_impact_in_closed_form(benchmark::State& state) {
   const NominalImpact impact;
   for (auto _ : state)
-    benchmark::DoNotOptimize(integrate_impact(
-        impact.striker, impact.struck, impact.speed,
-        {Group{0.5, {Line{"left", &impact.curve}}}, Group{0.5, {Line{"right", &impact.curve}}}}));
+    benchmark::DoNotOptimize(
+        integrate_impact(impact.striker, impact.struck, impact.speed,
+                         {Group{0.5, {Line{"left", &impact.curve}}}, Group{0.5, {Line{"right", &impact.curve}}}}));
 }
 BENCHMARK(one_impact_in_closed_form)->Unit(benchmark::kMicrosecond);
 

@@ -207,7 +207,7 @@ TEST_CASE("an installed program finds the catalogue that lies beside it") {
   CHECK(mass(json::parse(installed.out)) == Approx(2 * mass(estimated(folder))));
 }
 
-TEST_CASE("--histories writes each impact's channels to a new folder and warns of codes with unknown parts") {
+TEST_CASE("option --histories writes each impact's channels to a new folder and warns of codes with unknown parts") {
   const TemporaryFolder folder("histories");
   folder.write("block.yaml", block_case());
   const json document = estimated(folder, {"--histories", "deep/channels"});
@@ -224,7 +224,7 @@ TEST_CASE("--histories writes each impact's channels to a new folder and warns o
   CHECK((files_below(folder.path() / "deep/channels") == files_below(folder.path() / "second")));
 }
 
-TEST_CASE("--histories refuses a folder with something in it, prints no result and leaves it as it was") {
+TEST_CASE("option --histories refuses a folder with something in it, prints no result and leaves it as it was") {
   const TemporaryFolder folder("histories_foreign");
   folder.write("block.yaml", block_case());
   folder.write("mine/notes.txt", "mine");

@@ -87,9 +87,10 @@ std::optional<double> value_inside(Random& random, const CrashCase& crash_case, 
   view.smallest_wall = model.smallest_wall;
   view.cells_across = model.cells_across;
   const std::vector<StructureView> views{view};
-  const ImpactMotion motion = integrate_impact(
-      inside(random, impact.striker), inside(random, impact.struck),
-      random.between(impact.closing_speed.low_end(), impact.closing_speed.high_end()), {Group{1, {Line{model.id, &curve}}}});
+  const ImpactMotion motion =
+      integrate_impact(inside(random, impact.striker), inside(random, impact.struck),
+                       random.between(impact.closing_speed.low_end(), impact.closing_speed.high_end()),
+                       {Group{1, {Line{model.id, &curve}}}});
   return measure(limit, {&impact.id, &motion, &views, &crash_case.limits});
 }
 

@@ -122,8 +122,10 @@ TEST_CASE("the verdict box names the other scatter sets and what is not checked"
   const std::string html = page(hand_made::crash_case(), hand_made::estimate());
   const std::string box = html.substr(html.find("<div class=\"verdict\">"), html.find("<h2>Checks</h2>"));
   CHECK(contains(box, "<p>With the scatter set after_coupons: fail. 1 of 8 limits fails at nominal.</p>"));
-  CHECK(contains(box, escape_html("Not stated in the case, so not checked: an oblique force (`force_angle`), service loads, a load "
-                                  "spectrum for fatigue.")));
+  CHECK(contains(
+      box,
+      escape_html("Not stated in the case, so not checked: an oblique force (`force_angle`), service loads, a load "
+                  "spectrum for fatigue.")));
   CHECK(contains(box, "<a href=\"#assumptions\">"));
 }
 
