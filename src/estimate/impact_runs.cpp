@@ -253,10 +253,6 @@ void keep_worse(LimitValues& values, const RunView& run, const SideSetting& sett
   }
 }
 
-} // namespace
-
-namespace {
-
 /// A structure's curve on one side, as the impact makes it.
 CrushCurve curve_on_side(const StructureModel& structure, std::size_t index, const SideFactors& factors, Side side,
                          const ImpactSetup* setup, double& force_factor) {

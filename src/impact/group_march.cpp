@@ -101,8 +101,8 @@ private:
     result_.pieces.push_back(piece);
     for (std::size_t i = 0; i < tracks_.size(); ++i) {
       const ElementState& element = state_.elements()[i];
-      tracks_[i].pieces.push_back({element.crush(), rates.crush[i] / rates.closing, element.force(),
-                                   rates.crush[i] == 0 && rates.slope[i] == 0 ? 0 : rates.slope[i] / rates.closing});
+      tracks_[i].pieces.push_back(
+          {element.crush(), rates.crush[i] / rates.closing, element.force(), rates.slope[i] / rates.closing});
       tracks_[i].peak_force = std::max(tracks_[i].peak_force, element.force());
     }
   }

@@ -24,6 +24,14 @@ std::array<double, 2> standstills(const Cubic& cubic, double duration) {
   return found;
 }
 
+RelativeMotion motion_at_end(const Signal& acceleration) {
+  require_samples(acceleration);
+  RelativeMotion motion;
+  for (std::size_t i = 0; i + 1 < acceleration.values.size(); ++i)
+    motion = moved_on(motion, acceleration_from(acceleration, i), acceleration.step);
+  return motion;
+}
+
 } // namespace
 
 std::optional<double> first_passing(const Cubic& cubic, double level, double duration) {
@@ -39,19 +47,11 @@ std::optional<double> first_passing(const Cubic& cubic, double level, double dur
 }
 
 double speed_change_by(const Signal& acceleration) {
-  require_samples(acceleration);
-  RelativeMotion motion;
-  for (std::size_t i = 0; i + 1 < acceleration.values.size(); ++i)
-    motion = moved_on(motion, acceleration_from(acceleration, i), acceleration.step);
-  return motion.speed;
+  return motion_at_end(acceleration).speed;
 }
 
 double displacement_by(const Signal& acceleration) {
-  require_samples(acceleration);
-  RelativeMotion motion;
-  for (std::size_t i = 0; i + 1 < acceleration.values.size(); ++i)
-    motion = moved_on(motion, acceleration_from(acceleration, i), acceleration.step);
-  return motion.distance;
+  return motion_at_end(acceleration).distance;
 }
 
 } // namespace crushwright
