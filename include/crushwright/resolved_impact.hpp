@@ -31,6 +31,7 @@ struct ResolvedChain {
   double inertia_energy = 0;             ///< lost where striker and tip join at once, at each touch [J]
   Signal struck_end_force;               ///< [N], each sample a mean over one step; without the impulse of the touch
   Signal attachment_force;               ///< [N]
+  Signal quasi_static_force;             ///< of the quasi-static curve between the same bodies [N]
   std::vector<double> crush;             ///< of the chain, at the signals' samples [m]
   std::vector<double> final_shortenings; ///< per layer when all has come to rest or parted [m]
   std::vector<double> first_collapse;    ///< per layer, time at which its collapse began [s]; negative: it did not

@@ -413,7 +413,8 @@ JudgedImpact run_impact(const CrashCase& crash_case, const ImpactInput& impact, 
     }
   }
   for (LimitValues& each : values) {
-    each.combined.reason = each.stacked.reason = reason_of_absence(*each.limit);
+    if (!each.combined.nominal)
+      each.combined.reason = each.stacked.reason = reason_of_absence(*each.limit);
     judged.checks.push_back(judge(*each.limit, each.combined, each.stacked));
   }
   return judged;

@@ -165,8 +165,9 @@ ElementMotion element_of(const SeriesElement& element, const std::string& struct
   motion.peak_force = track.peak_force;
   motion.lasting_crush = std::abs(state.crush()) > no_crush ? state.crush() : 0;
   motion.first_crush_time = track.first_crush_time;
-  motion.absorbed = state.work();
-  motion.returned = track.work_at_stop - state.work();
+  // An element that only springs keeps nothing: what its work sums to is rounding.
+  motion.absorbed = motion.lasting_crush == 0 ? 0 : state.work();
+  motion.returned = track.work_at_stop - motion.absorbed;
   motion.locked = motion.peak_crush - state.rigid_rise() > element.curve->bottoming_crush;
   motion.pieces = std::move(track.pieces);
   return motion;

@@ -114,7 +114,8 @@ void compare(const ImpactMotion& motion, ResolvedImpact& impact) {
     chain.quasi_static_peak_force = column.peak_force;
     if (!(column.peak_force > 0))
       continue; // a tip that is never reached
-    const double apart = difference(chain.attachment_force, force_signal(motion, resolved_sampling_step, &column));
+    chain.quasi_static_force = force_signal(motion, resolved_sampling_step, &column);
+    const double apart = difference(chain.attachment_force, chain.quasi_static_force);
     impact.greatest_difference = std::max(impact.greatest_difference, apart);
     if (apart > agreement || std::abs(chain.peak_crush / column.peak_crush - 1) > agreement)
       impact.quasi_static_is_enough = false;

@@ -12,7 +12,7 @@ namespace crushwright {
 namespace {
 
 constexpr int significant_digits = 4;
-constexpr double least_written_out = 1e-6;
+constexpr double least_written_out = 1e-4;
 constexpr double greatest_written_out = 1e9;
 
 std::string without_trailing_zeros(std::string digits) {

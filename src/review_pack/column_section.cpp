@@ -42,22 +42,22 @@ std::string state_table(const Estimate& estimate) {
   return table({{"Impact"},
                 {"Structure"},
                 {"Angle", true},
-                {"Axial force", true},
-                {"Axial use", true},
-                {"Bending use", true},
-                {"Section use", true},
-                {"At station", true},
+                {"Force", true},
+                {"Axial", true},
+                {"Bending", true},
+                {"Section", true},
+                {"Station", true},
                 {"Tips from", true},
-                {"Bolt use", true},
-                {"Buckles at", true},
-                {"Tilts at", true}},
+                {"Bolts", true},
+                {"Buckles", true},
+                {"Tilts", true}},
                rows);
 }
 
 std::string map_table(const ColumnMap& map) {
-  std::vector<TableColumn> columns = {{"Angle of the force", true}};
+  std::vector<TableColumn> columns = {{"Angle", true}};
   for (const double share : map.shares) {
-    columns.push_back({fmt::format("{:.0f} % of the force", 100 * share), true});
+    columns.push_back({fmt::format("{:.0f} %", 100 * share), true});
   }
   std::vector<std::vector<std::string>> rows;
   for (std::size_t a = 0; a < map.angles.size(); ++a) {
@@ -91,11 +91,11 @@ std::string maps(const Estimate& estimate) {
     }
     html += fmt::format("<div class=\"keep\"><h3>Section use of {} by angle and force</h3>\n",
                         escape_html(with_mirrors(estimate, own)));
-    html +=
-        fmt::format("<p class=\"small\">Greatest use of the plastic section over the stroke of impact {}, whose peak "
-                    "force is the 100 % column. Framed: 100 % and more, the column tips or shears before it crushes "
-                    "on.</p>\n",
-                    escape_html(worst->id));
+    html += fmt::format(
+        "<p class=\"small\">Greatest use of the plastic section over the stroke of impact {}: rows, the force's "
+        "angle to the axis; columns, its size over the impact's peak force. Framed: 100 % and more, the "
+        "column tips or shears before it crushes on.</p>\n",
+        escape_html(worst->id));
     html += map_table(worst->column_maps[place]) + "</div>\n";
   }
   return html;
@@ -180,10 +180,12 @@ std::string column_section(const PageContent& content) {
   html +=
       "<p class=\"small quiet\">Nominal values over the whole stroke: the force acts at the crush front, sideways at "
       "the "
-      "impact's angle, and the lever shortens as the front runs to the root. Section use is force and bending "
-      "together "
-      "over the plastic section of skin and lattice; at 100 % the column tips instead of crushing on. The root is "
-      "rigid; wrinkling of the skin, welds and the ductility of the root are not checked.</p>\n";
+      "impact's angle, and the lever shortens as the front runs to the root. Axial, bending and section are uses of "
+      "the plastic section of skin and lattice, by the force along the axis, by the moment, and by both together "
+      "with "
+      "shear; at 100 % the column tips instead of crushing on. Station is where that is greatest. Tips from: the "
+      "angle at which the section is used up at some time of the stroke; buckles and tilts: the axial force for it. "
+      "The root is rigid; wrinkling of the skin, welds and the ductility of the root are not checked.</p>\n";
   html += state_table(estimate) + maps(estimate) + frequencies(estimate) + service_table(estimate) +
           fatigue_table(estimate);
   return html + "</section>\n";

@@ -136,7 +136,7 @@ std::string beside_the_verdict(const Estimate& estimate) {
 
 std::string column_text(const Estimate& estimate) {
   std::vector<std::vector<std::string>> rows = {
-      {"impact", "structure", "angle", "axial", "bending", "use", "tips from", "critical"}};
+      {"impact", "structure", "angle", "axial", "bending", "use", "tips from", "buckles"}};
   for (const ImpactOutcome& impact : estimate.deciding.impacts) {
     for (const AlikeColumns& group : alike_columns(impact)) {
       const ColumnUnderForce& state = impact.column_states[group.first];

@@ -4,6 +4,8 @@
 #include "review_pack/html.hpp"
 
 #include <algorithm>
+#include <cmath>
+#include <numbers>
 
 #include <fmt/format.h>
 
@@ -120,9 +122,10 @@ std::string yaw_part(const ImpactOutcome& impact) {
       "Yaw about the centre of mass, from the motion without turning: peak moment {}, resultant {} from the middle",
       show(yaw.peak_moment, Dimension::moment), show(yaw.arm, Dimension::length));
   if (yaw.rate != 0) {
-    text += fmt::format("; left free, the body would turn at {:.0f} °/s and take {} of the energy with it",
-                        57.29578 * yaw.rate, show(yaw.share_of_energy, Dimension::fraction));
-  } else {
+    text += fmt::format("; left free, the body would turn to the {} at {:.0f} °/s and take {} of the energy with it",
+                        yaw.rate > 0 ? "left" : "right", std::abs(yaw.rate) * 180 / std::numbers::pi,
+                        show(yaw.share_of_energy, Dimension::fraction));
+  } else if (yaw.peak_moment > 0) {
     text += "; without a `yaw_radius` of that body its turning cannot be told";
   }
   return element("p", escape_html(text + ". The motion itself is not turned."), "small") + "\n";
@@ -133,8 +136,8 @@ std::string after_hit_part(const ImpactOutcome& impact) {
   for (std::size_t i = 0; i < impact.after_hit.size(); ++i) {
     const AfterHit& left = impact.after_hit[i];
     const std::string text = fmt::format(
-        "{} of its layers have collapsed, {} of its length stand, {} ({}) of its energy is left to the end "
-        "of the usable stroke",
+        "{} of the layers have collapsed, {} of length stand, {} ({}) of the energy is left to the end of the "
+        "usable stroke",
         show(left.crushed_share, Dimension::fraction), show(left.length_left, Dimension::length),
         show(left.energy_left, Dimension::energy), show(left.share_of_energy, Dimension::fraction));
     const std::string& structure = impact.motion.columns.at(i).structure;
@@ -144,7 +147,7 @@ std::string after_hit_part(const ImpactOutcome& impact) {
     if (same == texts.end()) {
       texts.push_back(structure + ": " + text);
     } else {
-      *same = structure + ", " + *same;
+      same->insert(same->size() - text.size() - 2, ", " + structure);
     }
   }
   std::string html;

@@ -27,17 +27,14 @@ std::string force_figure(const ImpactOutcome& impact, const ResolvedChain& chain
   LineChart chart;
   chart.id = id;
   chart.title = fmt::format("Force with own inertia, {}, {}", chain.structure, impact.id);
-  chart.caption = "Struck end and attachment of the chain of layers; dotted: the quasi-static curve's motion.";
+  chart.caption =
+      "Struck end and attachment of the chain of layers; dotted: the quasi-static curve between the same bodies.";
   chart.x_title = "time [ms]";
   chart.y_title = "force [kN]";
   chart.lines.push_back({"struck end", force_points(chain.struck_end_force), Dash::dashed, 0.25, false});
   chart.lines.push_back({"attachment", force_points(chain.attachment_force), Dash::solid, 0.6, true});
-  for (const ColumnMotion& column : impact.motion.columns) {
-    if (column.structure == chain.structure) {
-      chart.lines.push_back({"quasi-static",
-                             force_points(force_signal(impact.motion, chain.attachment_force.step, &column)),
-                             Dash::dotted, 0.8, false});
-    }
+  if (!chain.quasi_static_force.values.empty()) {
+    chart.lines.push_back({"quasi-static", force_points(chain.quasi_static_force), Dash::dotted, 0.4, false});
   }
   for (const ChartLine& line : chart.lines) {
     for (const ChartPoint& point : line.points) {
@@ -57,7 +54,7 @@ std::vector<std::string> chain_row(const ResolvedChain& chain) {
           value_html(chain.attachment_peak_force, Dimension::force),
           value_html(chain.quasi_static_peak_force, Dimension::force),
           value_html(chain.inertia_energy, Dimension::energy),
-          chain.front_from_struck_end ? "from the struck end" : "not from the struck end"};
+          chain.front_from_struck_end ? "in order" : "not in order"};
 }
 
 /// Chains that did the same are drawn once.
@@ -89,11 +86,11 @@ std::string resolved_part(const ImpactOutcome& impact, std::size_t index, ChartS
   html += table({{"Structure"},
                  {"Crush", true},
                  {"Quasi-static", true},
-                 {"Peak at the struck end", true},
-                 {"Peak at the attachment", true},
+                 {"Peak, struck end", true},
+                 {"Peak, attachment", true},
                  {"Quasi-static", true},
                  {"Lost at touch", true},
-                 {"Order of collapse"}},
+                 {"From the struck end"}},
                 rows);
   html += "<div class=\"charts two\">\n";
   for (std::size_t i = 0; i < resolved.chains.size(); ++i) {

@@ -52,14 +52,6 @@ std::string stacked_html(const Check& check) {
   return !worst ? word : fmt::format("{}<br>{}", value_html(*worst, dimension_of(check.limit.quantity)), word);
 }
 
-std::string check_note(const Check& check) {
-  std::string note = check.note;
-  if (!check.combined.reason.empty() && note.find(check.combined.reason) == std::string::npos) {
-    note += (note.empty() ? "" : " ") + check.combined.reason;
-  }
-  return note;
-}
-
 std::vector<std::string> check_row(const Check& check) {
   const Limit& limit = check.limit;
   const SideValues& sides = check.combined;
@@ -86,7 +78,7 @@ std::string check_table(const Verdict& verdict) {
   std::vector<std::vector<std::string>> rows;
   for (const Check& check : verdict.checks) {
     rows.push_back(check_row(check));
-    if (const std::string note = check_note(check); !note.empty()) {
+    if (const std::string note = check.note; !note.empty()) {
       rows.push_back({escape_html(note)});
     }
   }

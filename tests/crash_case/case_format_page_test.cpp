@@ -36,10 +36,11 @@ std::set<std::string> listed_words(const std::string& text, const std::string& c
 }
 
 std::vector<std::filesystem::path> reader_sources() {
-  std::vector<std::filesystem::path> files{
-      source / "src/envelope/envelope_reader.cpp", source / "src/envelope/surface_reader.cpp",
-      source / "src/packaging/packaging_reader.cpp", source / "src/verdict/limit_reader.cpp",
-      source / "src/printability/printing_reader.cpp"};
+  std::vector<std::filesystem::path> files;
+  for (const char* room : {"envelope", "packaging", "verdict", "printability", "load_path", "column_check"})
+    for (const auto& entry : std::filesystem::directory_iterator(source / "src" / room))
+      if (entry.path().filename().string().find("_reader.cpp") != std::string::npos)
+        files.push_back(entry.path());
   for (const auto& entry : std::filesystem::directory_iterator(source / "src/crash_case"))
     if (entry.path().extension() == ".cpp")
       files.push_back(entry.path());

@@ -111,12 +111,12 @@ TEST_CASE("yaw without a radius of gyration says what is missing instead of a ra
   CHECK(contains(yaw_part(impact), "yaw_radius"));
   impact.yaw->rate = 1;
   impact.yaw->share_of_energy = 0.12;
-  CHECK(contains(yaw_part(impact), "57 °/s and take 12 % of the energy"));
+  CHECK(contains(yaw_part(impact), "to the left at 57 °/s and take 12 % of the energy"));
 }
 
 TEST_CASE("structures left alike by a hit are named together") {
   const std::string html = after_hit_part(faced_impact());
-  CHECK(contains(html, "right, left: 40 % of its layers have collapsed"));
+  CHECK(contains(html, "left, right: 40 % of the layers have collapsed"));
   CHECK(html.find("have collapsed") == html.rfind("have collapsed"));
 }
 
