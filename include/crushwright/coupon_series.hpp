@@ -27,14 +27,17 @@ struct ConditionedTest {
   std::vector<std::string> remarks; ///< what was done, with lines
 };
 
-/// Steps in this order: stress and strain from the specimen's area and height; machine compliance; sign; repeated and
-/// falling samples (unload loops cut and kept, jitter below 1e-4 strain merged); end of the test cut where the load
-/// falls for good; toe taken off by the line through the quasi-elastic part.
-/// @throws InputError naming the file and line when area or height is missing, a loop does not close, or fewer than
-///         ten points are left.
+/// Steps in this order: stress and strain from the specimen's area and height; sign; zero of the load from a quiet
+/// stretch before contact; machine compliance; repeated and falling samples (unload loops cut and kept, jitter
+/// merged); end of the test cut where the load falls for good; toe taken off by the line through the quasi-elastic
+/// part. A record of stretching is conditioned alike.
+/// @throws InputError naming the file and line when area or height is missing, a compliance is impossible, strain
+/// falls
+///         without the load, a loop does not close, the toe is over 20 % strain, or fewer than ten points are left.
 ConditionedTest conditioned(const TestRecord& record);
 
-/// One condition of ISO 13314 on specimen and test: what was found and what the standard asks.
+/// One condition of ISO 13314 (memory; the porosity from its scope, read) on specimen and test: what was found and
+/// what the standard asks.
 struct TestCondition {
   std::string what;          ///< "height over width", "cells along the shortest edge", "strain rate", ...
   std::string found;         ///< "1.0", or "not stated"
@@ -58,6 +61,7 @@ struct ReducedSpecimen {
 };
 
 /// @param solid_density  of the base material [kg/m^3]; absent: no relative density from a mass.
+/// @throws InputError as conditioned(), and when the test ends before the plateau window does.
 ReducedSpecimen reduce_specimen(const TestRecord& record, std::optional<double> solid_density, double plateau_from,
                                 double plateau_to);
 
@@ -71,16 +75,18 @@ struct PropertySummary {
   double factor = 0;                                   ///< that k [-]; 0 when there is none
 };
 
-/// A law fitted to the specimens of several densities: ln y = ln C + m ln ρ̄, weighted by the scatter at each density
-/// where it is known.
+/// A law fitted to the specimens of several densities, weighted by the scatter at each density where there are three
+/// specimens or more at all of them; docs/method/coupon.md. Of stress and gradient: ln y = ln C + m ln ρ̄, y over the
+/// base material's proof stress or Young's modulus. Of the efficiency strain: ε = a - b ρ̄, with a in `coefficient`
+/// and b >= 0 in `exponent`; a may come out above 1.
 struct MeasuredLaw {
   std::string property;
-  std::optional<LineFit> line;          ///< of the logarithms; absent when refused
-  double coefficient = 0, exponent = 0; ///< C, m [-]; over the base material's stress or modulus
+  std::optional<LineFit> line;          ///< of the logarithms, or of ε over ρ̄; absent when refused or assumed
+  double coefficient = 0, exponent = 0; ///< C, m [-]; or a, b
   double coefficient_low = 0, coefficient_high = 0;
   double exponent_low = 0, exponent_high = 0;
   bool exponent_assumed = false;            ///< one density: C from the tests, m as told
-  double scatter = 0;                       ///< coefficient of variation about the law [-]
+  double scatter = 0;                       ///< coefficient of variation about the law, mean over the densities [-]
   double leave_one_out_error = 0;           ///< relative, root mean square [-]
   double density_low = 0, density_high = 0; ///< [-]
   std::string refusal;                      ///< why there is no law; empty otherwise
