@@ -70,15 +70,17 @@ struct TestSeries {
   Source source;
   std::vector<double> plateau_window; ///< two strains; empty: 0.20, 0.40
   std::vector<TestRecord> records;    ///< in the order of the files, and inside a file of their first line
-  /// Name and SHA-less bytes of every file read, the YAML included, for hashing into the evidence.
+  /// Name and bytes of every file read, the YAML first, for hashing into the evidence. A data file is named as the
+  /// YAML names it.
   std::vector<std::pair<std::string, std::string>> files;
 };
 
 /// Reads the records of one data file: columns found by heading or named, units from headings, a line of units or the
-/// options, BOM, comment lines (#, %, //), either decimal mark, several specimens (a specimen column, or a repeated
-/// header, or blank-line separated blocks with a header each).
+/// options, BOM, comment lines (#, %, //), either decimal mark, several specimens (a specimen column, headings that
+/// are repeated, or columns side by side). docs/coupon_format.md.
 ///
-/// @param facts  of every specimen in this file; an id is made from the file name and, for several, their label.
+/// @param facts  of every specimen in this file. A given id stands for the file's name; several specimens have their
+///               label behind it.
 /// @throws InputError "file:line: ..." for anything that cannot be read with certainty: what was expected, what was
 ///         found, what to do. Nothing is guessed where two readings are possible ("1,234" with both marks possible).
 std::vector<TestRecord> read_test_file(const std::filesystem::path& file, const TableOptions& options,
