@@ -1,5 +1,8 @@
 #include "column_check/bolt_reader.hpp"
 
+#include "column_check/bolt_sums.hpp"
+#include "yaml_input/spread.hpp"
+
 #include <cmath>
 #include <numbers>
 
@@ -8,20 +11,18 @@
 namespace crushwright {
 namespace {
 
-Quantity plain(const Mapping& holder, std::string_view key, Dimension dimension, const Bounds& bounds) {
-  const Quantity read = holder.quantity(key, dimension, bounds);
-  if (read.low || read.high || read.coefficient_of_variation)
-    holder.fail(key, "a spread has no use here, one value was expected",
-                "Give the value that the joint surely carries, without low, high or coefficient_of_variation.");
-  return read;
+Quantity carried(const Mapping& holder, std::string_view key, Dimension dimension, const Bounds& bounds) {
+  return without_spread(
+      holder, key, dimension, bounds,
+      "Give the value that the joint surely carries, without low, high or coefficient_of_variation.");
 }
 
 std::vector<std::array<double, 2>> places_of(const Mapping& bolts) {
   std::vector<std::array<double, 2>> places;
   for (Mapping place : bolts.list("places")) {
     place.allow({"y", "z"});
-    places.push_back({plain(place, "y", Dimension::length, Bounds::any()).value,
-                      plain(place, "z", Dimension::length, Bounds::any()).value});
+    places.push_back({without_spread(place, "y", Dimension::length, Bounds::any()).value,
+                      without_spread(place, "z", Dimension::length, Bounds::any()).value});
   }
   return places;
 }
@@ -29,29 +30,13 @@ std::vector<std::array<double, 2>> places_of(const Mapping& bolts) {
 std::vector<std::array<double, 2>> circle_of(Mapping circle) {
   circle.allow({"count", "diameter"});
   const int count = circle.integer("count", 3, 200);
-  const double radius = plain(circle, "diameter", Dimension::length, Bounds::positive()).value / 2;
+  const double radius = without_spread(circle, "diameter", Dimension::length, Bounds::positive()).value / 2;
   std::vector<std::array<double, 2>> places;
   for (int i = 0; i < count; ++i) {
     const double angle = 2 * std::numbers::pi * i / count;
     places.push_back({radius * std::cos(angle), radius * std::sin(angle)});
   }
   return places;
-}
-
-/// Bolts on one line, or all at one place, carry no moment about that line.
-bool in_a_row(const std::vector<std::array<double, 2>>& places) {
-  double y = 0, z = 0, yy = 0, zz = 0, yz = 0;
-  for (const std::array<double, 2>& place : places) {
-    y += place[0] / static_cast<double>(places.size());
-    z += place[1] / static_cast<double>(places.size());
-  }
-  for (const std::array<double, 2>& place : places) {
-    yy += (place[0] - y) * (place[0] - y);
-    zz += (place[1] - z) * (place[1] - z);
-    yz += (place[0] - y) * (place[1] - z);
-  }
-  constexpr double flat = 1e-6;
-  return !(yy * zz - yz * yz > flat * (yy + zz) * (yy + zz));
 }
 
 } // namespace
@@ -68,16 +53,16 @@ std::optional<BoltPattern> read_bolts(const Mapping& attachment) {
                     "Give either `places: [{y: 40 mm, z: 50 mm}, ...]` or `circle: {count: 6, diameter: 140 mm}`.");
   BoltPattern pattern;
   pattern.places = bolts.has("places") ? places_of(bolts) : circle_of(bolts.mapping("circle"));
-  if (in_a_row(pattern.places))
+  if (in_a_row(bolt_sums(pattern.places)))
     bolts.fail(bolts.has("places") ? "places" : "circle",
                fmt::format("{} bolts in one row carry no moment about that row", pattern.places.size()),
                "Give three bolts or more that do not lie on one line.");
-  pattern.proof_load = plain(bolts, "proof_load", Dimension::force, Bounds::positive());
+  pattern.proof_load = carried(bolts, "proof_load", Dimension::force, Bounds::positive());
   if (bolts.has("shear_load"))
-    pattern.shear_load = plain(bolts, "shear_load", Dimension::force, Bounds::positive());
+    pattern.shear_load = carried(bolts, "shear_load", Dimension::force, Bounds::positive());
   pattern.preload.dimension = Dimension::force;
   if (bolts.has("preload"))
-    pattern.preload = plain(bolts, "preload", Dimension::force, Bounds::not_negative());
+    pattern.preload = carried(bolts, "preload", Dimension::force, Bounds::not_negative());
   if (pattern.preload.value > pattern.proof_load.value)
     bolts.fail("preload", "it is above the proof load, so that the bolts yield when they are tightened",
                "Give a preload below `proof_load`; about 70 % of it is common.");

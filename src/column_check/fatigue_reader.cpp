@@ -1,5 +1,7 @@
 #include "column_check/service_reader.hpp"
 
+#include "yaml_input/spread.hpp"
+
 #include <array>
 #include <utility>
 
@@ -16,25 +18,22 @@ constexpr std::array<PartWords, 3> parts{{{"skin", Dimension::stress, "mean_stre
                                           {"lattice", Dimension::stress, "mean_stress_limit"},
                                           {"root", Dimension::force, "mean_force_limit"}}};
 
-Quantity plain(const Mapping& holder, std::string_view key, Dimension dimension) {
-  Quantity read = holder.quantity(key, dimension, Bounds::positive());
-  if (read.low || read.high || read.coefficient_of_variation)
-    holder.fail(
-        key, "this value carries a spread, which nothing would use",
-        "Give the value that the design rests on, for instance of 97.7 % survival, alone or with its source.");
-  return read;
+Quantity relied_on(const Mapping& holder, std::string_view key, Dimension dimension) {
+  return without_spread(
+      holder, key, dimension, Bounds::positive(),
+      "Give the value that the design rests on, for instance of 97.7 % survival, alone or with its source.");
 }
 
 FatigueStrength read_strength(const PartWords& words, Mapping strength) {
   strength.allow({"amplitude", "cycles", "slope", words.mean_limit, "surface", "source", "standing"});
   FatigueStrength read;
   read.of = words.part;
-  read.amplitude = plain(strength, "amplitude", words.dimension);
-  read.cycles = plain(strength, "cycles", Dimension::number);
-  read.slope = plain(strength, "slope", Dimension::number);
+  read.amplitude = relied_on(strength, "amplitude", words.dimension);
+  read.cycles = relied_on(strength, "cycles", Dimension::number);
+  read.slope = relied_on(strength, "slope", Dimension::number);
   read.mean_stress_limit.dimension = words.dimension;
   if (strength.has(words.mean_limit))
-    read.mean_stress_limit = plain(strength, words.mean_limit, words.dimension);
+    read.mean_stress_limit = relied_on(strength, words.mean_limit, words.dimension);
   read.surface = strength.text("surface");
   if (read.amplitude.source.text.empty())
     read.amplitude.source = strength.source();

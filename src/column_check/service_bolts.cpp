@@ -1,5 +1,6 @@
 #include "column_check/service_bolts.hpp"
 
+#include "column_check/bolt_sums.hpp"
 #include "crushwright/errors.hpp"
 
 #include <algorithm>
@@ -10,38 +11,14 @@
 namespace crushwright {
 namespace {
 
-/// Sums over the bolts about their own middle.
-struct PatternSums {
-  double count = 0;
-  std::array<double, 2> middle{};
-  double yy = 0, zz = 0, yz = 0; ///< [m^2]
-};
-
-PatternSums sums_of(const BoltPattern& bolts) {
-  PatternSums sums;
-  sums.count = static_cast<double>(bolts.places.size());
-  for (const auto& [y, z] : bolts.places) {
-    sums.middle[0] += y / sums.count;
-    sums.middle[1] += z / sums.count;
-  }
-  for (const std::array<double, 2>& place : bolts.places) {
-    const double y = place[0] - sums.middle[0], z = place[1] - sums.middle[1];
-    sums.yy += y * y;
-    sums.zz += z * z;
-    sums.yz += y * z;
-  }
-  return sums;
-}
-
 /// Pressure of a bolt's place is a + b y + c z: b and c that balance a moment about the pattern's middle.
-std::array<double, 2> slopes(const PatternSums& sums, double moment_y, double moment_z) {
+std::array<double, 2> slopes(const BoltSums& sums, double moment_y, double moment_z) {
   if (moment_y == 0 && moment_z == 0)
     return {0, 0};
-  const double det = sums.yy * sums.zz - sums.yz * sums.yz;
-  constexpr double in_a_row = 1e-9;
-  if (det > in_a_row * std::pow(sums.yy + sums.zz, 2))
-    return {(-moment_z * sums.zz - moment_y * sums.yz) / det, (moment_y * sums.yy + moment_z * sums.yz) / det};
-  throw OutOfDomain(fmt::format("{} bolts in one row carry no moment about that row", sums.count));
+  if (in_a_row(sums))
+    throw OutOfDomain(fmt::format("{} bolts in one row carry no moment about that row", sums.count));
+  const double det = sums.determinant();
+  return {(-moment_z * sums.zz - moment_y * sums.yz) / det, (moment_y * sums.yy + moment_z * sums.yz) / det};
 }
 
 /// The moment about the pattern's middle instead of the root section's centroid.
@@ -64,10 +41,10 @@ double use_of(const BoltPattern& bolts, double pull, double shear) {
 BoltService bolt_service(const BoltPattern& bolts, const CutLoad& root, bool alternating) {
   if (bolts.places.empty())
     throw OutOfDomain("a pattern of 0 bolts carries nothing");
-  const PatternSums sums = sums_of(bolts);
+  const BoltSums sums = bolt_sums(bolts.places);
   const SpaceVector moment = moment_about(sums.middle, root);
   const std::array<double, 2> slope = slopes(sums, moment[1], moment[2]);
-  const double polar = sums.yy + sums.zz;
+  const double polar = sums.polar();
   const double twist = polar > 0 ? moment[0] / polar : 0;
   BoltService worst;
   for (const std::array<double, 2>& place : bolts.places) {

@@ -1,6 +1,7 @@
 #include "column_check/service_reader.hpp"
 
 #include "quantities/units.hpp"
+#include "yaml_input/spread.hpp"
 
 #include <algorithm>
 
@@ -11,18 +12,10 @@ namespace {
 
 constexpr const char* every_structure = "structures";
 
-Quantity nothing(Dimension dimension) {
-  Quantity quantity;
-  quantity.dimension = dimension;
-  return quantity;
-}
-
-Quantity plain(const Mapping& holder, std::string_view key, Dimension dimension, const Bounds& bounds) {
-  Quantity read = holder.quantity(key, dimension, bounds);
-  if (read.low || read.high || read.coefficient_of_variation)
-    holder.fail(key, "this value carries a spread, which nothing would use",
-                "Give the value that must be borne, alone or with its source; the load's `factor` covers the rest.");
-  return read;
+Quantity borne(const Mapping& holder, std::string_view key, Dimension dimension, const Bounds& bounds) {
+  return without_spread(holder, key, dimension, bounds,
+                        "Give the value that must be borne, alone or with its source; the load's `factor` covers the "
+                        "rest.");
 }
 
 bool is_zero(const std::array<Quantity, 3>& vector) {
@@ -43,7 +36,7 @@ std::array<Quantity, 3> read_vector(const Mapping& load, const char* key, Dimens
   constexpr std::array<const char*, 3> axes{"x", "y", "z"};
   for (std::size_t i = 0; i < axes.size(); ++i)
     if (parts.has(axes[i]))
-      vector[i] = plain(parts, axes[i], dimension, Bounds::any());
+      vector[i] = borne(parts, axes[i], dimension, Bounds::any());
   if (is_zero(vector))
     load.fail(key, "all three parts are 0", "Give one that is not, or delete the line.");
   return vector;
@@ -57,7 +50,7 @@ void read_pressure(const Mapping& load, ServiceLoad& read) {
                                : "Add `side:` with left, right, upper or lower.");
   if (!load.has("pressure"))
     return;
-  read.pressure = plain(load, "pressure", Dimension::stress, Bounds::any());
+  read.pressure = borne(load, "pressure", Dimension::stress, Bounds::any());
   if (read.pressure->value == 0)
     load.fail("pressure", "a pressure of 0 loads nothing", "Give its size, or delete the line and `side`.");
   read.pressure_side = load.choice("side", {"left", "right", "upper", "lower"});
@@ -70,7 +63,7 @@ void read_carried_mass(const Mapping& load, ServiceLoad& read) {
   if (!load.has("acceleration"))
     load.fail("carried_mass", "a mass loads the structure only when it is accelerated",
               "Add for instance `acceleration: {z: 8 g}`; a weight at rest is `acceleration: {z: 1 g}`.");
-  read.carried_mass = plain(load, "carried_mass", Dimension::mass, Bounds::positive());
+  read.carried_mass = borne(load, "carried_mass", Dimension::mass, Bounds::positive());
 }
 
 void read_station(const Mapping& load, ServiceLoad& read) {
@@ -83,12 +76,12 @@ void read_station(const Mapping& load, ServiceLoad& read) {
     load.fail(at_a_place, "the place where it acts is missing",
               "Add `station:`, 0 mm at the struck end and growing to the attachment.");
   if (at_a_place != nullptr)
-    read.station = plain(load, "station", Dimension::length, Bounds::not_negative());
+    read.station = without_spread(load, "station", Dimension::length, Bounds::not_negative());
 }
 
 Quantity read_factor(const Mapping& load) {
   if (load.has("factor"))
-    return plain(load, "factor", Dimension::number, Bounds{1});
+    return without_spread(load, "factor", Dimension::number, Bounds{1});
   Quantity one = nothing(Dimension::number);
   one.value = 1;
   return one;

@@ -1,5 +1,6 @@
 #include "crushwright/crush_curve.hpp"
 
+#include "crush_curve/curve_points.hpp"
 #include "crush_curve/later_peak.hpp"
 #include "crushwright/errors.hpp"
 
@@ -71,15 +72,6 @@ double collapse_ratio(const Layer& layer) {
   return layer.shape.ratio[collapse_point(layer.shape)];
 }
 
-void append(CrushCurve& curve, double crush, double force) {
-  const double energy = curve.crush.empty()
-                            ? 0.0
-                            : curve.energy.back() + 0.5 * (force + curve.force.back()) * (crush - curve.crush.back());
-  curve.crush.push_back(crush);
-  curve.force.push_back(force);
-  curve.energy.push_back(energy);
-}
-
 /// Forces closer than this are one level: layers that are equal but for rounding would put two points so close that a
 /// scaled curve has them at one crush, and a slope between them of nothing over nothing.
 constexpr double same_level = 1e-12;
@@ -114,16 +106,6 @@ CrushCurve walk(const std::vector<Breakpoint>& breakpoints) {
   const double beyond = 4 * force;
   append(curve, crush + compliance * (beyond - force), beyond);
   return curve;
-}
-
-/// First crush at which a curve that never falls carries the force.
-double first_crush_at(const CrushCurve& curve, double force) {
-  const auto reached = std::lower_bound(curve.force.begin(), curve.force.end(), force);
-  const auto k = static_cast<std::size_t>(std::distance(curve.force.begin(), reached));
-  if (k == 0)
-    return curve.crush.front();
-  const double slope = (curve.force[k] - curve.force[k - 1]) / (curve.crush[k] - curve.crush[k - 1]);
-  return std::min(curve.crush[k], curve.crush[k - 1] + (force - curve.force[k - 1]) / slope);
 }
 
 /// Puts a first peak over the start of the curve: the larger of the curve and a triangle that rises to the peak by

@@ -1,5 +1,6 @@
 #include "crush_curve/later_peak.hpp"
 
+#include "crush_curve/curve_points.hpp"
 #include "crushwright/errors.hpp"
 
 #include <algorithm>
@@ -14,15 +15,6 @@ namespace {
 constexpr double least_gap = 0.10;
 /// A graded body cut coarsely has gaps everywhere; a step stands out among them by this much.
 constexpr double over_usual_gap = 3;
-
-double first_crush_at(const CrushCurve& series, double force) {
-  const auto reached = std::lower_bound(series.force.begin(), series.force.end(), force);
-  const auto k = static_cast<std::size_t>(std::distance(series.force.begin(), reached));
-  if (k == 0 || k == series.force.size())
-    return k == 0 ? series.crush.front() : series.crush.back();
-  const double slope = (series.force[k] - series.force[k - 1]) / (series.crush[k] - series.crush[k - 1]);
-  return std::min(series.crush[k], series.crush[k - 1] + (force - series.force[k - 1]) / slope);
-}
 
 /// Rises elastically from the series to the top, then falls straight to zero.
 struct Overlay {
@@ -53,15 +45,6 @@ Overlay overlay_of(const CrushCurve& series, const LaterPeak& peak) {
   overlay.top_at = overlay.start + (elastic > 0 ? std::min(elastic, most) : most);
   overlay.end = overlay.top_at + peak.fall_crush;
   return overlay;
-}
-
-void append(CrushCurve& curve, double crush, double force) {
-  const double energy = curve.crush.empty()
-                            ? 0.0
-                            : curve.energy.back() + 0.5 * (force + curve.force.back()) * (crush - curve.crush.back());
-  curve.crush.push_back(crush);
-  curve.force.push_back(force);
-  curve.energy.push_back(energy);
 }
 
 CrushCurve larger_of(const CrushCurve& curve, const Overlay& overlay) {

@@ -194,21 +194,20 @@ void append_group_march(const Group& group, std::size_t index, ImpactMotion& mot
   const std::vector<ElementState>& states = march.state().elements();
   const std::size_t first_column = motion.columns.size();
   std::size_t next = 0;
+  const auto add_element = [&](const SeriesElement& element, const std::string& structure) {
+    motion.elements.push_back(element_of(element, structure, states[next], march.track(next)));
+    motion.elements.back().group = index;
+    ++next;
+  };
   for (const Line& line : group.lines) {
-    for (const SeriesElement& element : line.with) {
-      motion.elements.push_back(element_of(element, line.structure, states[next], march.track(next)));
-      motion.elements.back().group = index;
-      ++next;
-    }
+    for (const SeriesElement& element : line.with)
+      add_element(element, line.structure);
     motion.columns.push_back(column_of(line, states[next], march.track(next), result));
     motion.columns.back().group = index;
     ++next;
   }
-  for (const SeriesElement& element : group.common) {
-    motion.elements.push_back(element_of(element, "", states[next], march.track(next)));
-    motion.elements.back().group = index;
-    ++next;
-  }
+  for (const SeriesElement& element : group.common)
+    add_element(element, "");
   split_share(group.share, motion.columns, first_column);
   motion.ledger.released += march.state().released();
 }

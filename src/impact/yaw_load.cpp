@@ -7,6 +7,19 @@
 namespace crushwright {
 namespace {
 
+/// Forces times their arms summed, signed and by magnitude: what is left of moments that balance is rounding.
+struct TurningSum {
+  double signed_sum = 0, magnitudes = 0;
+  void add(double force, double arm) {
+    signed_sum += force * arm;
+    magnitudes += std::abs(force * arm);
+  }
+  double value() const {
+    constexpr double rounding = 1e-9;
+    return std::abs(signed_sum) > rounding * magnitudes ? signed_sum : 0;
+  }
+};
+
 /// Nodes and weights of the five-point rule of Gauss and Legendre on [0, 1]. A piece is at most a quarter of a wave
 /// while it unloads and short of that while it loads.
 struct Node {
@@ -48,7 +61,7 @@ double peak_moment(const ImpactMotion& motion, double centre) {
     }
   double peak = 0;
   for (const double time : times) {
-    double moment = 0;
+    TurningSum moment;
     for (const ColumnMotion& column : motion.columns) {
       const GroupMotion& group = motion.groups[column.group];
       std::size_t k = group.pieces.size();
@@ -58,9 +71,9 @@ double peak_moment(const ImpactMotion& motion, double centre) {
         continue;
       const MotionPiece& piece = group.pieces[k - 1];
       const double further = piece.closing_after(time - piece.start, group.moving_mass) - piece.closing;
-      moment += (column.pieces[k - 1].force + column.pieces[k - 1].slope * further) * (column.lateral - centre);
+      moment.add(column.pieces[k - 1].force + column.pieces[k - 1].slope * further, column.lateral - centre);
     }
-    peak = std::max(peak, std::abs(moment));
+    peak = std::max(peak, std::abs(moment.value()));
   }
   return peak;
 }
@@ -69,14 +82,16 @@ double peak_moment(const ImpactMotion& motion, double centre) {
 
 YawLoad yaw_load(const ImpactMotion& motion, const Body& body, double centre, double radius) {
   YawLoad load;
-  double push = 0, turn = 0;
+  double push = 0;
+  TurningSum turns;
   for (const ColumnMotion& column : motion.columns) {
     const double impulse = impulse_of(column, motion.groups[column.group]);
     push += impulse;
-    turn += impulse * (column.lateral - centre);
+    turns.add(impulse, column.lateral - centre);
   }
+  const double turn = turns.value();
   // A force along +x at y has the moment -F y about z: pushed forward left of its centre, a body turns to the right.
-  load.impulse = -turn;
+  load.impulse = 0 - turn; // no -0
   load.peak_moment = peak_moment(motion, centre);
   load.arm = push > 0 ? turn / push : 0;
   if (radius > 0 && !body.held) {

@@ -1,7 +1,7 @@
 #include "load_path/attachment_reader.hpp"
 
-#include "load_path/face_reader.hpp"
 #include "quantities/units.hpp"
+#include "yaml_input/spread.hpp"
 
 #include <fmt/format.h>
 

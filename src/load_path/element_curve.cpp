@@ -1,5 +1,6 @@
 #include "load_path/element_curve.hpp"
 
+#include "crush_curve/curve_points.hpp"
 #include "crushwright/errors.hpp"
 
 #include <algorithm>
@@ -10,14 +11,6 @@ namespace crushwright {
 namespace {
 
 constexpr int imprint_steps = 64; // a cone's energy is then good to 2e-4
-
-void append(CrushCurve& curve, double crush, double force) {
-  const double energy =
-      curve.crush.empty() ? 0 : curve.energy.back() + (force + curve.force.back()) / 2 * (crush - curve.crush.back());
-  curve.crush.push_back(crush);
-  curve.force.push_back(force);
-  curve.energy.push_back(energy);
-}
 
 /// Ends the curve where it stands: it locks there.
 /// @param rest  length over which the slope is laid [m]

@@ -2,6 +2,7 @@
 
 #include "load_path/bearing.hpp"
 #include "quantities/units.hpp"
+#include "yaml_input/spread.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -9,12 +10,6 @@
 
 namespace crushwright {
 namespace {
-
-Quantity nothing(Dimension dimension) {
-  Quantity quantity;
-  quantity.dimension = dimension;
-  return quantity;
-}
 
 /// Where a key has no meaning for the shape.
 void refuse(const Mapping& face, std::initializer_list<const char*> keys, const std::string& why) {
@@ -126,22 +121,6 @@ FaceBlock read_block(const std::string& id, Mapping mapping, const FaceInput& fa
 }
 
 } // namespace
-
-Quantity with_ends(const Mapping& holder, std::string_view key, Dimension dimension, const Bounds& bounds) {
-  Quantity read = holder.quantity(key, dimension, bounds);
-  if (read.coefficient_of_variation)
-    holder.fail(key, "this value carries a coefficient of variation, which nothing would use",
-                "Give its ends as `low` and `high`.");
-  return read;
-}
-
-Quantity without_spread(const Mapping& holder, std::string_view key, Dimension dimension, const Bounds& bounds) {
-  Quantity read = holder.quantity(key, dimension, bounds);
-  if (read.low || read.high || read.coefficient_of_variation)
-    holder.fail(key, "this value carries a spread, which nothing would use",
-                "Give the value alone, or with its source.");
-  return read;
-}
 
 FaceInput read_face(Mapping face) {
   face.allow({"shape", "width", "height", "lower_edge", "diameter", "lateral", "overlap", "angle", "blocks"});

@@ -9,10 +9,4 @@ namespace crushwright {
 /// that stands out of the face.
 FaceInput read_face(Mapping face);
 
-/// A value that nothing takes the ends of: refuses a spread at the key.
-Quantity without_spread(const Mapping& holder, std::string_view key, Dimension dimension, const Bounds& bounds);
-
-/// A value whose ends are taken, but no coefficient of variation.
-Quantity with_ends(const Mapping& holder, std::string_view key, Dimension dimension, const Bounds& bounds);
-
 } // namespace crushwright

@@ -2,6 +2,7 @@
 
 #include "envelope/surface_reader.hpp"
 #include "quantities/units.hpp"
+#include "yaml_input/spread.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -19,13 +20,6 @@ namespace {
 using Place = std::array<double, 3>;
 
 constexpr double usual_ramp_part = 0.1; ///< of the length
-
-double plain(const Quantity& quantity, const Mapping& holder, std::string_view key) {
-  if (quantity.low || quantity.high || quantity.coefficient_of_variation)
-    holder.fail(key, "this value carries a spread, which nothing would use",
-                "Give the value alone, or with its source.");
-  return quantity.value;
-}
 
 std::vector<FlowFace> read_faces(const Mapping& packaging) {
   const std::vector<FlowFace> known = {FlowFace::lower, FlowFace::upper, FlowFace::inner, FlowFace::outer};
@@ -96,7 +90,7 @@ KeepOut read_keep_out(const std::string& id, Mapping keep_out, const Envelope& e
   read.id = id;
   read_region(keep_out, envelope, read);
   const auto clearance = [&](std::string_view key) {
-    return plain(keep_out.quantity(key, Dimension::length, Bounds::not_negative()), keep_out, key);
+    return without_spread(keep_out, key, Dimension::length, Bounds::not_negative()).value;
   };
   read.clearance = clearance("clearance");
   read.clearance_after = keep_out.has("clearance_after") ? clearance("clearance_after") : read.clearance;
@@ -119,11 +113,9 @@ void read_ramps(const Mapping& packaging, const Envelope& envelope, double later
       packaging.fail(key, "no face is named that it would hold for", "Add for instance `flow_faces: [lower]`.");
   if (packaging.has("ramp_limit"))
     input.ramp_limit =
-        plain(packaging.quantity("ramp_limit", Dimension::angle, Bounds::open(0, std::numbers::pi / 2)), packaging,
-              "ramp_limit");
+        without_spread(packaging, "ramp_limit", Dimension::angle, Bounds::open(0, std::numbers::pi / 2)).value;
   if (packaging.has("ramp_length"))
-    input.ramp_length =
-        plain(packaging.quantity("ramp_length", Dimension::length, Bounds::positive()), packaging, "ramp_length");
+    input.ramp_length = without_spread(packaging, "ramp_length", Dimension::length, Bounds::positive()).value;
   if (input.ramp_length > envelope.length())
     packaging.fail("ramp_length",
                    fmt::format("the ramp is looked at over {}, more than the structure's {}",

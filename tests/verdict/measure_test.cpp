@@ -1,4 +1,6 @@
+#include "verdict/force_statistic.hpp"
 #include "verdict/measure.hpp"
+#include "verdict/structure_in_run.hpp"
 
 #include "impact/test_impacts.hpp"
 
