@@ -5,6 +5,7 @@
 #include <map>
 #include <memory>
 #include <mutex>
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -28,16 +29,21 @@ public:
   const UnitCell& cell(const std::string& id) const;
   const BaseMaterial& material(const std::string& id) const;
 
+  /// The same catalogue without its laws of this evidence, for showing what they change. Files are read again.
+  Catalogue without(Evidence evidence) const;
+
   /// Every file read so far: name inside the catalogue ("unit_cells/bcc.yaml") and bytes, sorted by name. The input
   /// hash covers them.
   std::vector<std::pair<std::string, std::string>> files_used() const;
 
 private:
+  Catalogue() = default;
   using FileMap = std::map<std::string, std::filesystem::path>;
   FileMap cell_files_;
   FileMap material_files_;
   // What has been read so far; a lookup fills it, so a lock guards it.
   std::unique_ptr<std::mutex> reading_;
+  std::optional<Evidence> left_out_;
   mutable std::map<std::string, UnitCell> cells_;
   mutable std::map<std::string, BaseMaterial> materials_;
   mutable std::map<std::string, std::string> bytes_;

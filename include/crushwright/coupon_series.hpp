@@ -104,6 +104,7 @@ struct CouponReport {
   std::string title, cell, direction, material, process;
   Source source;
   double plateau_from = 0.20, plateau_to = 0.40;
+  std::optional<double> proof_stress; ///< that stresses are set over [Pa]
   std::vector<ReducedSpecimen> specimens;
   std::vector<PropertySummary> summaries; ///< over all specimens when they are of one density, else of the residuals'
                                           ///< groups, densities within 2 % of each other; group named in `property`

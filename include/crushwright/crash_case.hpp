@@ -114,6 +114,13 @@ struct ImpactInput {
   bool resolved = false;              ///< run with the structures' own inertia too
 };
 
+/// A scatter that was found from a few specimens: how many, and by how many standard deviations a side then stands
+/// off (one-sided tolerance factor at the case's level and confidence). Not counted: the scatter is taken as known.
+struct CountedScatter {
+  int specimens = 0; ///< 0: not counted
+  double factor = 0; ///< k [-]; 0: not counted
+};
+
 /// One set of scatters and intervals.
 struct ScatterSet {
   std::string id;
@@ -124,6 +131,7 @@ struct ScatterSet {
   Quantity interaction;            ///< lattice with skin, factor with interval [-]
   bool interaction_tested = false; ///< the interval is the user's own, so the interaction law does not widen it
   Quantity efficiency_strain;      ///< coefficient of variation [-]
+  CountedScatter counted_law, counted_build, counted_skin, counted_efficiency_strain;
 };
 
 /// What `size` makes as small as the limits allow.
@@ -156,6 +164,7 @@ struct CrashCase {
   std::vector<ImpactInput> impacts;
   std::vector<Limit> limits;
   double level = 0.95;                  ///< one-sided level of the combined scatter [-]
+  double confidence = 0.95;             ///< with which counted scatters hold [-]
   std::vector<ScatterSet> scatter_sets; ///< at least one
   std::size_t deciding_set = 0;
   std::optional<SizingInput> sizing;

@@ -38,6 +38,7 @@ struct CellAtStation {
 struct MetalRate {
   std::optional<RateLaw> energy, peak;
   double low = 1, nominal = 1, high = 1; ///< rate factor [-]; 1 with a law
+  bool operator==(const MetalRate&) const = default;
 };
 
 /// What a trigger does to the start of the crush, at low speed and nominal strength.
@@ -51,6 +52,26 @@ struct TriggerEffect {
   double mass_change = 0;     ///< total mass with less that without [kg]
 };
 
+/// Where a row stands that starts afresh.
+struct RowStart {
+  double station = 0; ///< of its outer face, of equal rows that nearest to the struck end [m]
+  double crush = 0;   ///< of the body as modelled when its turn comes [m]
+};
+
+/// Temperature of each layer and what it leaves of the force; shapes = (number of layers).
+struct LayerHeat {
+  std::vector<double> temperature; ///< at the layer's middle [K]
+  std::vector<double> factor;      ///< on the force of lattice and skin together [-]
+};
+
+/// Strain rate of each layer in an impact and what its metals gain by it; shapes = (number of layers).
+struct LayerRates {
+  std::string structure;
+  std::vector<double> strain_rate;   ///< when its turn comes [1/s]; 0: the bodies are at rest before
+  std::vector<double> energy_factor; ///< on its force in the weak and the nominal run [-]
+  std::vector<double> peak_factor;   ///< on its force in the strong run [-]
+};
+
 /// One structure ready to be crushed: everything of the case and the catalogue that does not change between runs.
 struct StructureModel {
   std::string id;
@@ -62,6 +83,7 @@ struct StructureModel {
   std::vector<Layer> layers;
   FirstPeak first_peak;
   std::vector<LaterPeak> later_peaks; ///< of rows that start afresh behind a trigger or a step
+  std::vector<RowStart> row_starts;   ///< as later_peaks
   double trigger_length = 0;          ///< from the struck end [m]; 0 without a trigger
   std::optional<TriggerEffect> trigger_effect;
   CrushCurve curve;                 ///< of the layers as they are: no interaction, rate factor 1
@@ -76,6 +98,7 @@ struct StructureModel {
   double rate_low = 1, rate_nominal = 1,
          rate_high = 1; ///< rate factor on every plastic force, of lattice and skin weighed with their forces [-]
   double temperature_factor = 1; ///< mean over the layers, weighed with their forces [-]
+  std::optional<LayerHeat> heat; ///< where a temperature is stated
   double fracture_low = 1;       ///< on the lattice's force on the weak side: struts that break [-], in (0, 1]
   std::optional<ObliqueStrength> oblique; ///< of the lattice; only where a force of the case may stand at an angle
   std::vector<double> layer_masses;       ///< of lattice and skin, as the layers [kg]
@@ -158,6 +181,7 @@ struct ImpactOutcome {
   std::vector<double> critical_angles;         ///< as mapped [rad]
   std::optional<ResolvedImpact> resolved;      ///< nominal, where the case asks for it
   std::vector<AfterHit> after_hit;             ///< one per column of the motion, nominal
+  std::vector<LayerRates> layer_rates;         ///< nominal, of what is struck and has a rate law
   std::vector<std::string> notes;              ///< what of this impact must be known beside its numbers
   ImpactMotion motion;                         ///< nominal; no groups when nothing is struck
   std::vector<RunOutcome> sides;               ///< weak, nominal, strong, then stacked weak, stacked strong
@@ -188,7 +212,10 @@ struct JudgedSet {
 struct Estimate {
   std::vector<StructureModel> structures;
   JudgedSet deciding;
-  std::vector<JudgedSet> others;     ///< the other scatter sets, for setting beside
+  std::vector<JudgedSet> others; ///< the other scatter sets, for setting beside
+  /// What the deciding set would say without the laws of evidence `measured`; absent where none is used. Without
+  /// checks where the other evidence cannot carry the case.
+  std::optional<Verdict> without_measured;
   std::vector<std::string> warnings; ///< of the whole case, each once
 };
 

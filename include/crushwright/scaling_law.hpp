@@ -4,6 +4,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace crushwright {
 
@@ -32,6 +33,26 @@ struct Computation {
   bool operator==(const Computation&) const = default;
 };
 
+/// A file of test data that a law rests on.
+struct TestedFile {
+  std::string name;
+  std::string sha256; ///< of its bytes, 64 hexadecimal digits
+  bool operator==(const TestedFile&) const = default;
+};
+
+/// From which tests a law of evidence `measured` was fitted; docs/coupon_format.md.
+struct Measurement {
+  int specimens = 0;
+  std::vector<TestedFile> files;
+  std::optional<Range> plateau_window;       ///< strains whose mean stress is the plateau [-]
+  std::optional<Range> strain_rate;          ///< slowest and fastest test [1/s]
+  std::optional<Range> coefficient_range;    ///< 95 % interval of C [-]
+  std::optional<Range> exponent_range;       ///< of the exponent [-]
+  std::optional<double> leave_one_out_error; ///< relative [-]
+  bool exponent_assumed = false;             ///< one density: only the coefficient was measured
+  bool operator==(const Measurement&) const = default;
+};
+
 /// What a law was fitted to or derived from; shown as evidence and used in choosing between laws.
 struct LawOrigin {
   std::string id; ///< unique within the cell, for instance "pin-jointed-collapse"
@@ -45,6 +66,7 @@ struct LawOrigin {
   std::string remark;
   Source source;
   std::optional<Computation> computation; ///< there for evidence `computed`, and for no other
+  std::optional<Measurement> measurement; ///< only for evidence `measured`; absent in an entry typed by hand
   /// Closed form of slender beams between node centres. Real nodes make the cell stiffer and stronger, so such a law
   /// alone carries no verdict; docs/method/scaling_law.md.
   bool node_to_node = false;

@@ -38,6 +38,20 @@ std::string mismatch_remark(const LawQuestion& question, const LawOrigin& origin
   return remark;
 }
 
+std::string measurement_remark(const std::optional<Measurement>& measurement) {
+  if (!measurement) {
+    return {};
+  }
+  std::string text = fmt::format("; {} specimens in {} files", measurement->specimens, measurement->files.size());
+  if (measurement->exponent_assumed) {
+    text += " at one density, exponent assumed";
+  } else if (measurement->exponent_range) {
+    text += fmt::format(", exponent {:.3g} to {:.3g} (95 %)", measurement->exponent_range->low,
+                        measurement->exponent_range->high);
+  }
+  return text;
+}
+
 std::string computation_remark(const std::optional<Computation>& computation) {
   if (!computation) {
     return "";
@@ -62,7 +76,7 @@ PropertyEvidence evidence_of(const LawQuestion& question, const RatedLaw<Law>& r
   evidence.coefficient_of_variation = origin.coefficient_of_variation;
   evidence.remark = law_remark(rated.law) + basis + "; " + basis_remark(question, origin) +
                     mismatch_remark(question, origin) + computation_remark(origin.computation) +
-                    (origin.remark.empty() ? "" : "; " + origin.remark);
+                    measurement_remark(origin.measurement) + (origin.remark.empty() ? "" : "; " + origin.remark);
   evidence.source = origin.source;
   return evidence;
 }

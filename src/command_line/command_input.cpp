@@ -70,12 +70,16 @@ std::vector<UnitCell> cells_of(const CommandInput& input) {
 
 } // namespace
 
+std::string pack_folder_of(const CommandOptions& options, const CommandInput& input) {
+  return options.pack_folder.value_or(input.crash_case.id + "_pack");
+}
+
 std::string write_pack(const CommandOptions& options, const CommandInput& input, const Estimate& estimate,
                        const Alternatives& alternatives, const std::vector<FilledStructure>& filled) {
   if (options.no_pack) {
     return "";
   }
-  const std::string folder = options.pack_folder.value_or(input.crash_case.id + "_pack");
+  const std::string folder = pack_folder_of(options, input);
   write_review_pack(folder, input.crash_case, estimate, provenance_of(input), materials_of(input), alternatives,
                     cells_of(input), filled);
   spdlog::debug("review pack written to {}", folder);
@@ -85,7 +89,8 @@ std::string write_pack(const CommandOptions& options, const CommandInput& input,
 std::vector<FilledStructure> filled_structures(const CommandInput& input) {
   std::vector<FilledStructure> filled;
   for (const StructureInput& structure : input.crash_case.structures) {
-    if (structure.mirror_of.empty() && structure.lattice && is_sized(input.catalogue.cell(structure.lattice->cell))) {
+    if (structure.mirror_of.empty() && structure.lattice && !structure.trigger &&
+        is_sized(input.catalogue.cell(structure.lattice->cell))) {
       filled.push_back(filled_structure(input.crash_case, input.catalogue, structure.id));
     }
   }

@@ -37,12 +37,16 @@ Provenance provenance_of(const CommandInput& input);
 /// Base materials that a case's structures use, sorted by id, each once.
 std::vector<BaseMaterial> materials_of(const CommandInput& input);
 
+/// Where the review pack of a case goes.
+std::string pack_folder_of(const CommandOptions& options, const CommandInput& input);
+
 /// Writes the review pack unless the user wants none.
 /// @return  the line that says where it is, empty without a pack.  @throws InputError when it cannot be written.
 std::string write_pack(const CommandOptions& options, const CommandInput& input, const Estimate& estimate,
                        const Alternatives& alternatives = {}, const std::vector<FilledStructure>& filled = {});
 
-/// The structures of a case that are no mirrors and have a lattice whose cells can be placed, filled.
+/// The structures of a case that are no mirrors and have a lattice whose cells can be placed, filled; a trigger's
+/// rows are not drawn, so structures with one are left out.
 std::vector<FilledStructure> filled_structures(const CommandInput& input);
 
 /// Puts a result on stdout: the document with --json, else the text.

@@ -2,6 +2,7 @@
 
 #include "command_line/command_cell.hpp"
 #include "command_line/command_compare.hpp"
+#include "command_line/command_coupon.hpp"
 #include "command_line/command_estimate.hpp"
 #include "command_line/command_fill.hpp"
 #include "command_line/command_input.hpp"
@@ -46,6 +47,11 @@ constexpr const char* fill_what = "Place the lattice in its body: struts, true m
 constexpr const char* fill_example = "crushwright fill cases/twin_rear_cones.yaml --structure left_cone";
 constexpr const char* fill_exit_codes = "Exit code: 0 filled, 2 bad input, 3 internal error.";
 
+constexpr const char* coupon_name = "coupon";
+constexpr const char* coupon_what = "Reduce crush tests of lattices or tests of the metal; what may be claimed.";
+constexpr const char* coupon_example = "crushwright coupon cases/coupons/kelvin_plates.yaml";
+constexpr const char* coupon_exit_codes = "Exit code: 0 reduced, 2 bad input, 3 internal error.";
+
 constexpr const char* exit_codes =
     "Exit code: 0 pass (size, compare: a design passes), 1 fail or open, 2 bad input,\n"
     "3 internal error.";
@@ -76,8 +82,9 @@ void add_case_options(CLI::App& command, CommandOptions& options) {
 void add_histories_option(CLI::App& command, CommandOptions& options) {
   command
       .add_option("--histories", options.histories_folder,
-                  "New folder for the histories of each impact as ISO/TS 13499\n"
-                  "channels (docs/file_formats.md); a full one is refused.")
+                  "Folder for the histories of each impact as ISO/TS 13499\n"
+                  "channels (docs/file_formats.md); one with earlier histories\n"
+                  "is replaced, one with anything else refused.")
       ->type_name("FOLDER");
 }
 
@@ -142,7 +149,39 @@ void add_fill_options(CLI::App& command, CommandOptions& options, FillOptions& f
                      "replaced. Without this option: CASE_fill in the current folder.");
 }
 
-void add_commands(CLI::App& program, CommandOptions& options, CellOptions& cell, FillOptions& fill) {
+void add_coupon_options(CLI::App& command, CommandOptions& options, CouponOptions& coupon) {
+  command
+      .add_option("FILE", coupon.files,
+                  "A description (.yaml, docs/coupon_format.md), or data files that\nsay columns and units in their "
+                  "headings.")
+      ->required();
+  const auto add = [&](const char* name, std::optional<std::string>& value, const char* type, const char* help) {
+    command.add_option(name, value, help)->type_name(type);
+  };
+  add("--test", coupon.test, "KIND", "lattice_compression (else), metal_compression or metal_tension.");
+  add("--area", coupon.area, "AREA", "Whole cross-section, \"400 mm2\".");
+  add("--height", coupon.height, "LENGTH", "Along the load, before the test; of a bar its gauge length.");
+  add("--mass", coupon.mass, "MASS", "Weighed; gives the relative density with the metal's.");
+  add("--relative-density", coupon.relative_density, "R", "In place of a mass, 0.15 or \"15 %\".");
+  add("--cell", coupon.cell, "CELL", "Catalogue id of the cell.");
+  add("--direction", coupon.direction, "DIGITS", "Cell axes along the load, 100.");
+  add("--material", coupon.material, "M", "Catalogue id of the metal.");
+  add("--speed", coupon.speed, "SPEED", "Of the crosshead, \"2 mm/min\".");
+  add("--strain-rate", coupon.strain_rate, "RATE", "In place of a speed, \"0.001 1/s\".");
+  add("--machine-stiffness", coupon.machine_stiffness, "STIFFNESS", "Of machine and platens; its give is taken off.");
+  command.add_option("--plateau", coupon.plateau, "Strains between which the plateau is averaged; else 0.2 0.4.")
+      ->type_name("FROM TO")
+      ->expected(2);
+  add("--write", coupon.write_folder, "FOLDER",
+      "Write the cell's or metal's entry with what was measured into this\ncatalogue folder.");
+  add("--case", coupon.case_file, "CASE", "Judge this case without and with what was measured.");
+  add_shared_options(command, options,
+                     "Folder of page and result; one that is there is replaced.\n"
+                     "Without this option: NAME_coupons in the current folder.");
+}
+
+void add_commands(CLI::App& program, CommandOptions& options, CellOptions& cell, FillOptions& fill,
+                  CouponOptions& coupon) {
   program.set_help_flag("-h,--help", "Show this help.");
   program.set_version_flag("--version", "crushwright " + program_version(), "Show the version.");
   program.require_subcommand(1);
@@ -163,9 +202,13 @@ void add_commands(CLI::App& program, CommandOptions& options, CellOptions& cell,
   command = program.add_subcommand(cell_name, cell_what);
   add_cell_options(*command, options, cell);
   command->footer(fmt::format("Example: {}\n{}", cell_example, cell_exit_codes));
+  command = program.add_subcommand(coupon_name, coupon_what);
+  add_coupon_options(*command, options, coupon);
+  command->footer(fmt::format("Example: {}\n{}", coupon_example, coupon_exit_codes));
 }
 
-ExitCode run(CLI::App& program, const CommandOptions& options, const CellOptions& cell, const FillOptions& fill) {
+ExitCode run(CLI::App& program, const CommandOptions& options, const CellOptions& cell, const FillOptions& fill,
+             const CouponOptions& coupon) {
   set_up_diagnostics(options.verbose);
   const std::string name = program.get_subcommands().front()->get_name();
   if (options.no_pack && options.pack_folder) {
@@ -179,6 +222,9 @@ ExitCode run(CLI::App& program, const CommandOptions& options, const CellOptions
   }
   if (name == cell_name) {
     return guarded([&] { return command_cell(options, cell); });
+  }
+  if (name == coupon_name) {
+    return guarded([&] { return command_coupon(options, coupon); });
   }
   for (const CommandRow& row : commands) {
     if (name == row.name) {
@@ -196,7 +242,8 @@ int run_command_line(int count, const char* const* words) {
   CommandOptions options;
   CellOptions cell;
   FillOptions fill;
-  add_commands(program, options, cell, fill);
+  CouponOptions coupon;
+  add_commands(program, options, cell, fill, coupon);
   try {
     program.parse(count, words);
   } catch (const CLI::Success& asked) {
@@ -205,7 +252,7 @@ int run_command_line(int count, const char* const* words) {
     fmt::print(stderr, "{}", usage_message(program, error));
     return static_cast<int>(ExitCode::bad_input);
   }
-  return static_cast<int>(run(program, options, cell, fill));
+  return static_cast<int>(run(program, options, cell, fill, coupon));
 }
 
 } // namespace crushwright

@@ -103,6 +103,7 @@ CouponReport coupon_report(const TestSeries& series, const BaseValues& base,
   report.material = series.material;
   report.process = series.process;
   report.source = series.source;
+  report.proof_stress = base.proof_stress;
   set_window(report, series.plateau_window);
   for (const TestRecord& record : series.records) {
     report.specimens.push_back(reduce_specimen(record, base.density, report.plateau_from, report.plateau_to));

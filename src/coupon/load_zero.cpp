@@ -9,13 +9,13 @@ namespace crushwright {
 namespace {
 
 constexpr std::size_t fewest_quiet = 8;
-constexpr double quiet_band = 0.03; ///< of the level
-constexpr double noise_band = 5;    ///< times the noise of the first points, where that is more
-constexpr double quiet_below = 0.5; ///< of the level
+constexpr double quiet_band = 0.03;    ///< of the level
+constexpr double noise_band = 5;       ///< times the noise of the first points, where that is more
+constexpr double quiet_below = 0.5;    ///< of the level
 constexpr double quiet_advance = 5e-4; ///< strain by which its first half goes on: a held preload stands still
 constexpr double preload_told = 0.01;  ///< of the level
-constexpr double quiet_trend = 0.005; ///< of the level
-constexpr double trend_errors = 4;    ///< standard errors, where they are more
+constexpr double quiet_trend = 0.005;  ///< of the level
+constexpr double trend_errors = 4;     ///< standard errors, where they are more
 
 struct Trend {
   double mean = 0, deviation = 0;
@@ -77,12 +77,22 @@ QuietStretch quiet_stretch(const std::vector<TestPoint>& samples, double level) 
       std::fabs(trend.change) > std::max(quiet_trend * level, trend_errors * trend.change_error)) {
     return {};
   }
-  return {count, trend.mean, trend.deviation};
+  const bool moving = samples[half - 1].strain - samples.front().strain >= quiet_advance;
+  return {count, trend.mean, trend.deviation, moving};
 }
 
 QuietStretch take_zero_off(TestCurve& curve) {
   const double level = stress_level(curve.samples);
   const QuietStretch quiet = quiet_stretch(curve.samples, level);
+  if (quiet.count > 0 && !quiet.moving) {
+    if (std::fabs(quiet.zero) > preload_told * level) {
+      curve.remarks.push_back(
+          fmt::format("{}: load and displacement both stand still, at {:.3g} MPa; a held preload and "
+                      "a zero that is off look alike, so nothing is taken off",
+                      lines_text(curve.samples.front().line, curve.samples[quiet.count - 1].line), quiet.zero / 1e6));
+    }
+    return quiet;
+  }
   const double error = quiet.noise / std::sqrt(std::max(1.0, static_cast<double>(quiet.count) / 2));
   if (quiet.count == 0 || std::fabs(quiet.zero) <= std::max(2 * error, 1e-6 * level)) {
     return quiet;

@@ -8,6 +8,7 @@ struct QuietStretch {
   std::size_t count = 0; ///< points from the start; 0: there is none
   double zero = 0;       ///< mean stress of its first half [Pa]
   double noise = 0;      ///< standard deviation there [Pa]
+  bool moving = false;   ///< the displacement goes on: nothing is touched yet, so that the load must be zero
 };
 
 /// docs/method/conditioning.md, step 2.

@@ -2,6 +2,7 @@
 
 #include "load_path/attachment_reader.hpp"
 #include "load_path/face_reader.hpp"
+#include "yaml_input/spread.hpp"
 
 #include <cmath>
 #include <fmt/format.h>

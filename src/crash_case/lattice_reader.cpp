@@ -1,6 +1,7 @@
 #include "crash_case/lattice_reader.hpp"
 
 #include "crushwright/errors.hpp"
+#include "yaml_input/spread.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -11,12 +12,6 @@
 
 namespace crushwright {
 namespace {
-
-Quantity no_length() {
-  Quantity quantity;
-  quantity.dimension = Dimension::length;
-  return quantity;
-}
 
 /// The key that says how big the cell's strut or wall is; which one fits the cell is checked with the catalogue.
 std::string size_key(const Mapping& lattice) {
@@ -143,7 +138,7 @@ LatticeInput read_lattice(Mapping lattice) {
   input.crush_direction = crush_direction(lattice);
   input.evidence = asked_evidence(lattice);
   read_size(lattice, input);
-  input.cell_edge = no_length();
+  input.cell_edge = nothing(Dimension::length);
   if (input.size_key != "relative_density")
     input.cell_edge = lattice.quantity("cell_edge", Dimension::length, Bounds::positive());
   else if (const auto edge = lattice.optional_quantity("cell_edge", Dimension::length, Bounds::positive()))

@@ -1,5 +1,7 @@
 #include "crash_case/scatter_reader.hpp"
 
+#include "crushwright/sample_statistics.hpp"
+
 #include <algorithm>
 #include <fmt/format.h>
 
@@ -20,8 +22,31 @@ Quantity scatter_or(const Mapping& set, const char* key, const Quantity& fallbac
   return set.has(key) ? set.quantity(key, Dimension::fraction, Bounds::closed(0, 0.5)) : fallback;
 }
 
+CountedScatter counted(const Mapping& specimens, const Mapping& set, const char* key) {
+  CountedScatter counted;
+  if (!specimens.has(key))
+    return counted;
+  if (!set.has(key))
+    specimens.fail(key, fmt::format("specimens are counted for `{}`, whose scatter this set does not state", key),
+                   "State the scatter that they gave, or delete the line.");
+  counted.specimens = specimens.integer(key, 2, 100000);
+  return counted;
+}
+
+/// From how many specimens each scatter was found; absent means that it is known.
+void read_specimens(const Mapping& set, ScatterSet& read) {
+  auto specimens = set.optional_mapping("specimens");
+  if (!specimens)
+    return;
+  specimens->allow({"law", "build", "skin", "efficiency_strain"});
+  read.counted_law = counted(*specimens, set, "law");
+  read.counted_build = counted(*specimens, set, "build");
+  read.counted_skin = counted(*specimens, set, "skin");
+  read.counted_efficiency_strain = counted(*specimens, set, "efficiency_strain");
+}
+
 ScatterSet read_set(const std::string& id, Mapping set) {
-  set.allow({"description", "law", "build", "skin", "interaction", "efficiency_strain"});
+  set.allow({"description", "law", "build", "skin", "interaction", "efficiency_strain", "specimens"});
   ScatterSet read = handbook_scatter();
   read.id = id;
   read.description = set.text_or("description", id == handbook_id ? read.description : "");
@@ -33,6 +58,7 @@ ScatterSet read_set(const std::string& id, Mapping set) {
     read.interaction = set.quantity("interaction", Dimension::number, Bounds::closed(0.5, 3));
     read.interaction_tested = true;
   }
+  read_specimens(set, read);
   return read;
 }
 
@@ -57,17 +83,30 @@ ScatterSet handbook_scatter() {
   return set;
 }
 
+void set_tolerance_factors(double level, double confidence, ScatterSet& set) {
+  for (CountedScatter* counted :
+       {&set.counted_law, &set.counted_build, &set.counted_skin, &set.counted_efficiency_strain})
+    counted->factor =
+        counted->specimens > 0
+            ? one_sided_tolerance_factor(static_cast<std::size_t>(counted->specimens), level, confidence)
+            : 0;
+}
+
 void read_scatter(const Mapping& root, CrashCase& crash_case) {
   auto scatter = root.optional_mapping("scatter");
   if (!scatter) {
     crash_case.scatter_sets = {handbook_scatter()};
     return;
   }
-  scatter->allow({"level", "decide_with", "sets"});
+  scatter->allow({"level", "confidence", "decide_with", "sets"});
   if (scatter->has("level"))
     crash_case.level = scatter->quantity("level", Dimension::fraction, Bounds::closed(0.5, 0.9999)).value;
-  for (const auto& [id, entry] : scatter->entries("sets"))
+  if (scatter->has("confidence"))
+    crash_case.confidence = scatter->quantity("confidence", Dimension::fraction, Bounds::closed(0.5, 0.999)).value;
+  for (const auto& [id, entry] : scatter->entries("sets")) {
     crash_case.scatter_sets.push_back(read_set(id, entry));
+    set_tolerance_factors(crash_case.level, crash_case.confidence, crash_case.scatter_sets.back());
+  }
   auto& sets = crash_case.scatter_sets;
   const auto has_id = [](const std::string& id) { return [id](const ScatterSet& set) { return set.id == id; }; };
   if (std::none_of(sets.begin(), sets.end(), has_id(handbook_id)))

@@ -5,6 +5,7 @@
 #include "envelope/envelope_reader.hpp"
 #include "load_path/attachment_reader.hpp"
 #include "packaging/packaging_reader.hpp"
+#include "yaml_input/spread.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -28,12 +29,6 @@ Mapping with_structure_keys(Mapping structure) {
 Mapping with_as_built_keys(Mapping as_built) {
   as_built.allow({"weighed_mass", "measured_size", "measured_skin_thickness"});
   return as_built;
-}
-
-Quantity nothing(Dimension dimension) {
-  Quantity quantity;
-  quantity.dimension = dimension;
-  return quantity;
 }
 
 SkinInput read_skin(Mapping skin) {

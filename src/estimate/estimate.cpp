@@ -1,5 +1,6 @@
 #include "crushwright/estimate.hpp"
 #include "crash_case/unconfirmed.hpp"
+#include "crushwright/errors.hpp"
 #include "estimate/impact_figures.hpp"
 #include "estimate/packaging_notes.hpp"
 
@@ -48,20 +49,48 @@ void add_closing_measurements(const CrashCase& crash_case, Estimate& estimate) {
   }
 }
 
+bool rests_on_tests(const CellProperties& properties) {
+  for (const CellProperty* property :
+       {&properties.elastic_modulus, &properties.plateau_stress, &properties.first_peak_ratio,
+        &properties.locking_strain, &properties.efficiency_strain})
+    if (!property->all.empty() && property->all.front().evidence == Evidence::measured)
+      return true;
+  return false;
+}
+
+bool rests_on_tests(const std::vector<StructureModel>& structures) {
+  for (const StructureModel& structure : structures)
+    for (const CellAtStation& cell : structure.cells)
+      if (rests_on_tests(cell.properties))
+        return true;
+  return false;
+}
+
+/// A case that only measured laws can carry, such as one that asks for them, has no other verdict: no checks then.
+Verdict verdict_without_tests(const CrashCase& crash_case, const Catalogue& catalogue) {
+  try {
+    const std::vector<StructureModel> structures =
+        structure_models(crash_case, catalogue.without(Evidence::measured));
+    return judge_case(crash_case, structures, crash_case.scatter_sets[crash_case.deciding_set]).verdict;
+  } catch (const InputError&) {
+    return {};
+  }
+}
+
 } // namespace
 
 Estimate estimate(const CrashCase& crash_case, const Catalogue& catalogue) {
   Estimate result;
   result.structures = structure_models(crash_case, catalogue);
   for (std::size_t i = 0; i < crash_case.scatter_sets.size(); ++i) {
-    JudgedSet judged = judge_case(crash_case, result.structures, crash_case.scatter_sets[i]);
+    const ScatterSet& scatter = crash_case.scatter_sets[i];
     if (i == crash_case.deciding_set)
-      result.deciding = std::move(judged);
+      result.deciding = judge_with_figures(crash_case, result.structures, scatter);
     else
-      result.others.push_back(std::move(judged));
+      result.others.push_back(judge_case(crash_case, result.structures, scatter));
   }
-  add_impact_figures(crash_case, result.structures, crash_case.scatter_sets[crash_case.deciding_set],
-                     result.deciding);
+  if (rests_on_tests(result.structures))
+    result.without_measured = verdict_without_tests(crash_case, catalogue);
   add_closing_measurements(crash_case, result);
   result.warnings = warnings_of(crash_case, result);
   return result;

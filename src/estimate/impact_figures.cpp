@@ -1,6 +1,8 @@
 #include "estimate/impact_figures.hpp"
 
 #include "crushwright/errors.hpp"
+#include "estimate/rate_curve.hpp"
+#include "verdict/structure_in_run.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -77,8 +79,9 @@ void add_resolved(const ImpactInput& impact, const std::vector<StructureModel>& 
   }
   if (!motion.elements.empty())
     outcome.notes.push_back(
-        "The run with the structures' own inertia leaves out face blocks, attachments and the rest "
-        "of the body: it stands between rigid bodies.");
+        fmt::format("{}: the run with the structures' own inertia leaves out face blocks, attachments and the rest "
+                    "of the body: it stands between rigid bodies.",
+                    impact.id));
 }
 
 void add_after_hit(const RunView& run, ImpactOutcome& outcome) {
@@ -86,6 +89,15 @@ void add_after_hit(const RunView& run, ImpactOutcome& outcome) {
     const StructureView& view = structure_of(run, column.structure);
     outcome.after_hit.push_back(after_hit(*view.curve, *view.layers, column.peak_crush,
                                           layers_at_stop(view, column).force, usable_stroke(run, column, view)));
+  }
+}
+
+void add_layer_rates(const ImpactSetup& setup, const std::vector<StructureModel>& structures,
+                     ImpactOutcome& outcome) {
+  for (std::size_t i = 0; i < structures.size(); ++i) {
+    const bool struck = setup.contacts().empty() || setup.contacts()[i].struck;
+    if (structures[i].has_rate_law && struck && setup.moving_mass(i) > 0)
+      outcome.layer_rates.push_back(layer_rates(structures[i], setup.speed(), setup.moving_mass(i)));
   }
 }
 
@@ -100,28 +112,22 @@ void name_weak_attachments(ImpactOutcome& outcome) {
                                           1e-3 * element.peak_force));
 }
 
-void add_figures(const CrashCase& crash_case, const ImpactInput& impact,
-                 const std::vector<StructureModel>& structures, const ScatterSet& scatter, ImpactOutcome& outcome) {
-  const ImpactSetup setup(impact, structures);
-  const std::vector<SettledStructures> nominal =
-      settle(structures, scatter, crash_case.level, 1, setup.needs_own_curves() ? &setup : nullptr);
+} // namespace
+
+void add_impact_figures(const CrashCase& crash_case, const ImpactInput& impact,
+                        const std::vector<StructureModel>& structures, const ImpactSetup& setup,
+                        const SettledStructures& nominal, ImpactOutcome& outcome) {
+  if (outcome.motion.groups.empty())
+    return;
   const ImpactView about{impact.force_angle.value, setup.contacts().empty() ? nullptr : &setup.contacts(),
                          impact.striker.lateral, impact.struck.lateral};
-  const RunView run{&outcome.id, &outcome.motion, &nominal.front().views, &crash_case.limits, nullptr, about};
+  const RunView run{&outcome.id, &outcome.motion, &nominal.views, &crash_case.limits, nullptr, about};
   add_yaw(impact, outcome);
   add_column_maps(run, outcome);
   add_resolved(impact, structures, run, outcome);
   add_after_hit(run, outcome);
+  add_layer_rates(setup, structures, outcome);
   name_weak_attachments(outcome);
-}
-
-} // namespace
-
-void add_impact_figures(const CrashCase& crash_case, const std::vector<StructureModel>& structures,
-                        const ScatterSet& scatter, JudgedSet& judged) {
-  for (std::size_t i = 0; i < judged.impacts.size(); ++i)
-    if (!judged.impacts[i].motion.groups.empty())
-      add_figures(crash_case, crash_case.impacts[i], structures, scatter, judged.impacts[i]);
 }
 
 } // namespace crushwright

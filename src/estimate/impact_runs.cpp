@@ -1,6 +1,10 @@
 #include "estimate/impact_runs.hpp"
 
 #include "estimate/rate_curve.hpp"
+#include "verdict/force_statistic.hpp"
+#include "verdict/measure.hpp"
+#include "verdict/pulse_statistic.hpp"
+#include "verdict/structure_in_run.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -26,16 +30,18 @@ Body body(const BodyInput& input, MassEnd end) {
   return {input.id, mass, false};
 }
 
-/// Limits that less energy can worsen: what must be reached, and a mean, which a first peak raises for a short crush.
+/// Limits that less energy can worsen: what must be reached, a mean, which a first peak raises for a short crush, and
+/// what is held for a time inside a window of crush or energy, in which a slow body stays longer.
 bool less_may_be_worse(const CrashCase& crash_case, const ImpactInput& impact) {
   return std::any_of(crash_case.limits.begin(), crash_case.limits.end(), [&](const Limit& limit) {
     const bool of_signal =
         limit.quantity == LimitedQuantity::acceleration || limit.quantity == LimitedQuantity::force;
     const bool mean =
         limit.statistic == Statistic::mean_over_time || limit.statistic == Statistic::mean_over_distance;
+    const bool held_in_window = needs_time(limit.statistic) && limit.window.kind != WindowKind::whole;
     const bool grows =
         of_signal || limit.quantity == LimitedQuantity::crush || limit.quantity == LimitedQuantity::energy;
-    return limit.impact == impact.id && ((of_signal && mean) || (grows && !limit.at_most));
+    return limit.impact == impact.id && ((of_signal && (mean || held_in_window)) || (grows && !limit.at_most));
   });
 }
 
@@ -278,7 +284,6 @@ StructureView view_of(const StructureModel& structure, const CrushCurve* curve, 
   view.cells_across = structure.cells_across;
   view.packaging = structure.packaging.get();
   view.printing = structure.printing ? &*structure.printing : nullptr;
-  view.attachment = structure.attachment ? &*structure.attachment : nullptr;
   return view;
 }
 

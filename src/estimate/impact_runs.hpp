@@ -1,7 +1,7 @@
 #pragma once
 #include "estimate/impact_setup.hpp"
 #include "estimate/side_setting.hpp"
-#include "verdict/measure.hpp"
+#include "verdict/run_view.hpp"
 
 #include <vector>
 

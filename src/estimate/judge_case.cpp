@@ -1,9 +1,12 @@
 #include "crushwright/estimate.hpp"
+#include "estimate/impact_figures.hpp"
 #include "estimate/impact_runs.hpp"
 #include "estimate/quick_judgement.hpp"
+#include "verdict/measure.hpp"
 
 #include <algorithm>
 #include <cmath>
+#include <fmt/format.h>
 #include <iterator>
 #include <limits>
 
@@ -95,15 +98,45 @@ ImpactOutcome impact_outcome(const ImpactInput& impact, const ImpactSetup& setup
   return outcome;
 }
 
+/// Why one structure's damage is open; empty when it can be had.
+std::string why_no_damage(const StructureView& view) {
+  if (view.column->fatigue == nullptr)
+    return fmt::format("no service load on {} carries `cycles`", *view.id);
+  const std::string& missing = view.column->fatigue->missing;
+  return missing.empty() ? "" : fmt::format("{}: {}", *view.id, missing);
+}
+
+/// Why frequency, service use or fatigue of the structures that a limit looks at cannot be had.
+std::string why_no_column_value(const Limit& limit, const std::vector<StructureView>& views) {
+  const std::string all = "structures";
+  for (const StructureView& view : views) {
+    if (limit.of != all && limit.of != *view.id)
+      continue;
+    if (view.column == nullptr)
+      return fmt::format("{} was modelled without the beam that column checks need", *view.id);
+    if (limit.quantity == LimitedQuantity::fatigue_damage)
+      if (const std::string reason = why_no_damage(view); !reason.empty())
+        return reason;
+  }
+  return limit.of == all ? "no service load acts on any structure"
+                         : fmt::format("no service load acts on {}", limit.of);
+}
+
 std::string reason_of_absence(const Limit& limit, const std::vector<SettledStructures>& settled) {
   if (is_of_printing(limit.quantity))
     return "the part does not fit the machine in any number of pieces tried";
-  if (limit.quantity != LimitedQuantity::fatigue_damage)
+  switch (limit.quantity) {
+  case LimitedQuantity::bending_frequency:
+  case LimitedQuantity::service_use:
+  case LimitedQuantity::fatigue_damage:
+    return why_no_column_value(limit, settled.front().views);
+  case LimitedQuantity::clearance:
+    return "no structure it looks at has a keep-out";
+  case LimitedQuantity::ramp_angle:
+    return "no structure it looks at has a flow face";
+  default:
     return "no structure it looks at has a lattice with cells";
-  for (const StructureView& view : settled.front().views)
-    if (view.column != nullptr && view.column->fatigue != nullptr && !view.column->fatigue->missing.empty())
-      return view.column->fatigue->missing;
-  return "no service load carries `cycles`";
+  }
 }
 
 /// Limits that no impact changes have one value on every side.
@@ -145,10 +178,14 @@ std::vector<SettledStructures> own_settled(const std::vector<StructureModel>& st
   return settle(structures, scatter, level, count, &setup);
 }
 
-} // namespace
+/// What a judged set holds beside its verdict and runs.
+struct Beside {
+  bool more_energy = true;
+  bool figures = false;
+};
 
-JudgedSet judge_case(const CrashCase& crash_case, const std::vector<StructureModel>& structures,
-                     const ScatterSet& scatter, bool with_more_energy) {
+JudgedSet judged_set(const CrashCase& crash_case, const std::vector<StructureModel>& structures,
+                     const ScatterSet& scatter, const Beside& beside) {
   const std::vector<SettledStructures> settled = settle(structures, scatter, crash_case.level);
   JudgedSet judged;
   judged.scatter_set = scatter.id;
@@ -160,8 +197,10 @@ JudgedSet judge_case(const CrashCase& crash_case, const std::vector<StructureMod
     JudgedImpact one = run_impact(crash_case, impact, setup, used, 1, true);
     checks.insert(checks.end(), one.checks.begin(), one.checks.end());
     judged.impacts.push_back(impact_outcome(impact, setup, one));
-    if (with_more_energy)
+    if (beside.more_energy)
       judged.impacts.back().more_energy = more_energy(crash_case, impact, setup, used);
+    if (beside.figures)
+      add_impact_figures(crash_case, impact, structures, setup, used.front(), judged.impacts.back());
   }
   judged.verdict = conclude(in_case_order(crash_case, std::move(checks)));
   for (std::size_t i = 0; i < structures.size(); ++i) {
@@ -169,6 +208,18 @@ JudgedSet judge_case(const CrashCase& crash_case, const std::vector<StructureMod
     add_stroke_figures(structures[i], judged.impacts, judged.curves.back());
   }
   return judged;
+}
+
+} // namespace
+
+JudgedSet judge_case(const CrashCase& crash_case, const std::vector<StructureModel>& structures,
+                     const ScatterSet& scatter, bool with_more_energy) {
+  return judged_set(crash_case, structures, scatter, {with_more_energy, false});
+}
+
+JudgedSet judge_with_figures(const CrashCase& crash_case, const std::vector<StructureModel>& structures,
+                             const ScatterSet& scatter) {
+  return judged_set(crash_case, structures, scatter, {true, true});
 }
 
 QuickJudgement quick_judgement(const CrashCase& crash_case, const std::vector<StructureModel>& structures,

@@ -35,6 +35,23 @@ double strength_at(const BaseMaterial& material, const std::vector<TemperaturePo
   return temperatures.empty() ? 1 : strength_factor(material, temperature_at(temperatures, station)).value_or(1);
 }
 
+std::optional<LayerHeat> layer_heat(const Ingredients& from, const std::vector<Layer>& layers) {
+  if (from.temperatures.empty())
+    return std::nullopt;
+  LayerHeat heat;
+  for (const Layer& layer : layers) {
+    const double middle = layer.station + 0.5 * layer.height;
+    double cold = 0; // force at room temperature
+    if (layer.lattice_force > 0)
+      cold += layer.lattice_force / strength_at(*from.fill->material, from.temperatures, middle);
+    if (layer.skin_force > 0)
+      cold += layer.skin_force / strength_at(*from.skin_material, from.temperatures, middle);
+    heat.temperature.push_back(temperature_at(from.temperatures, middle));
+    heat.factor.push_back(layer.collapse_force() / cold);
+  }
+  return heat;
+}
+
 void warn_of_heat(const BaseMaterial& material, const std::vector<TemperaturePoint>& temperatures,
                   const std::vector<double>& stations, std::vector<std::string>& warnings) {
   double hottest = 0;

@@ -158,10 +158,15 @@ std::vector<RowTurn> row_turns(const StructureModel& structure, double closing_s
   return turns;
 }
 
-std::vector<double> layer_strain_rates(const StructureModel& structure, double closing_speed, double moving_mass) {
-  std::vector<double> rates(structure.layers.size());
-  for (const RowTurn& turn : row_turns(structure, closing_speed, moving_mass, RatePurpose::energy))
-    rates[turn.layer] = turn.speed / structure.row_heights[turn.layer];
+LayerRates layer_rates(const StructureModel& structure, double closing_speed, double moving_mass) {
+  const std::size_t count = structure.layers.size();
+  LayerRates rates{structure.id, std::vector<double>(count), std::vector<double>(count), std::vector<double>(count)};
+  for (const RowTurn& turn : row_turns(structure, closing_speed, moving_mass, RatePurpose::energy)) {
+    rates.strain_rate[turn.layer] = turn.speed / structure.row_heights[turn.layer];
+    rates.energy_factor[turn.layer] = turn.factor;
+  }
+  for (const RowTurn& turn : row_turns(structure, closing_speed, moving_mass, RatePurpose::peak))
+    rates.peak_factor[turn.layer] = turn.factor;
   return rates;
 }
 

@@ -31,8 +31,8 @@ struct RowTurn {
 std::vector<RowTurn> row_turns(const StructureModel& structure, double closing_speed, double moving_mass,
                                RatePurpose purpose);
 
-/// Strain rate at which each layer starts to crush [1/s], nominal; shape = (number of layers). As row_turns.
-std::vector<double> layer_strain_rates(const StructureModel& structure, double closing_speed, double moving_mass);
+/// Strain rate at which each layer starts to crush, and its factors for both purposes. As row_turns.
+LayerRates layer_rates(const StructureModel& structure, double closing_speed, double moving_mass);
 
 /// The curve of a structure whose metals state rate laws, at the strain rates of an impact. Without a law, at no
 /// speed or with no mass behind it, the quasi-static curve.

@@ -7,7 +7,8 @@
 namespace crushwright {
 namespace {
 
-/// Independent scatters on the crush force, each weighted with the share of the force that it acts on.
+/// Independent scatters on the crush force, each weighted with the share of the force that it acts on, times how far
+/// a side stands off.
 struct WeightedScatters {
   double law;
   double build;
@@ -16,9 +17,16 @@ struct WeightedScatters {
   double stacked() const { return law + build + skin; }
 };
 
-WeightedScatters weighted(const StructureModel& structure, const ScatterSet& scatter) {
-  return {structure.lattice_share * log_deviation(scatter.law.value), log_deviation(scatter.build.value),
-          (1 - structure.lattice_share) * log_deviation(scatter.skin.value)};
+/// What a scatter is multiplied by: the normal quantile when it is known, a tolerance factor when it was counted.
+double distance(const CountedScatter& counted, double quantile) {
+  return counted.factor > 0 ? counted.factor : quantile;
+}
+
+WeightedScatters weighted(const StructureModel& structure, const ScatterSet& scatter, double quantile) {
+  return {distance(scatter.counted_law, quantile) * structure.lattice_share * log_deviation(scatter.law.value),
+          distance(scatter.counted_build, quantile) * log_deviation(scatter.build.value),
+          distance(scatter.counted_skin, quantile) * (1 - structure.lattice_share) *
+              log_deviation(scatter.skin.value)};
 }
 
 double interaction(const StructureModel& structure, const ScatterSet& scatter, Side side) {
@@ -72,10 +80,11 @@ SideFactors side_factors(const StructureModel& structure, const ScatterSet& scat
   if (setting.side == Side::nominal)
     return {fixed, 1};
   const double quantile = boost::math::quantile(boost::math::normal(), level);
-  const WeightedScatters scatters = weighted(structure, scatter);
+  const WeightedScatters scatters = weighted(structure, scatter, quantile);
   const double sign = setting.side == Side::weak ? -1 : 1;
-  const double log_force = sign * quantile * (setting.stacked ? scatters.stacked() : scatters.combined());
-  const double log_crush = (setting.densification == Densification::early ? -1 : 1) * quantile *
+  const double log_force = sign * (setting.stacked ? scatters.stacked() : scatters.combined());
+  const double log_crush = (setting.densification == Densification::early ? -1 : 1) *
+                           distance(scatter.counted_efficiency_strain, quantile) *
                            log_deviation(scatter.efficiency_strain.value);
   return {fixed * std::exp(log_force), std::exp(log_crush)};
 }

@@ -304,9 +304,11 @@ StructureModel structure_model(const CrashCase& crash_case, const Catalogue& cat
       model.layers.push_back(layer_at(from, i * height, height));
     model.first_peak = first_peak(from, model.layers, model.warnings);
     model.later_peaks = later_peaks(from, model.layers, model.first_peak);
+    model.row_starts = row_starts(model.layers, model.later_peaks);
     model.curve = crush_curve(model.layers, model.first_peak, model.later_peaks);
   });
   model.temperature_factor = mean_temperature_factor(from, model.layers);
+  model.heat = layer_heat(from, model.layers);
   model.mass = masses(from, plate_material, model.layers);
   describe_filled_skin(from, model);
   describe_rate(from, model);

@@ -4,7 +4,9 @@
 #include "quantities/units.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <fmt/format.h>
+#include <numeric>
 
 namespace crushwright {
 namespace {
@@ -40,6 +42,9 @@ Start start_of(const Ingredients& from, const Layer& layer) {
   start.peak = {std::max(1.0, peak / layer.collapse_force()), fall};
   return start;
 }
+
+/// Forces closer than this are one but for rounding; a row has not begun this far under its start force.
+constexpr double just_under = 1e-9;
 
 double lowest_start(const std::vector<Layer>& layers) {
   double lowest = layers.front().start_force();
@@ -116,6 +121,18 @@ std::vector<LaterPeak> later_peaks(const Ingredients& from, const std::vector<La
     peaks.push_back({layer.start_force(), start.peak.ratio, start.peak.fall_crush});
   }
   return peaks;
+}
+
+std::vector<RowStart> row_starts(const std::vector<Layer>& layers, const std::vector<LaterPeak>& peaks) {
+  std::vector<RowStart> starts;
+  for (const LaterPeak& peak : peaks) {
+    const auto row = std::find_if(layers.begin(), layers.end(), [&](const Layer& layer) {
+      return std::abs(layer.start_force() - peak.start_force) <= just_under * peak.start_force;
+    });
+    const std::vector<double> before = layer_shortenings(layers, peak.start_force * (1 - just_under));
+    starts.push_back({row->station, std::accumulate(before.begin(), before.end(), 0.0)});
+  }
+  return starts;
 }
 
 TriggerEffect trigger_effect(const StructureModel& untriggered, const StructureModel& triggered) {

@@ -22,6 +22,9 @@ FirstPeak first_peak(const Ingredients& from, const std::vector<Layer>& layers, 
 /// Peaks of the layers that start afresh later and that no higher peak before them has started.
 std::vector<LaterPeak> later_peaks(const Ingredients& from, const std::vector<Layer>& layers, const FirstPeak& first);
 
+/// Where the rows stand that start with these peaks, and after which crush; as `peaks`.
+std::vector<RowStart> row_starts(const std::vector<Layer>& layers, const std::vector<LaterPeak>& peaks);
+
 /// What the trigger does. @param untriggered  the same structure without it.
 TriggerEffect trigger_effect(const StructureModel& untriggered, const StructureModel& triggered);
 

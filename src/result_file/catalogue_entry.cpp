@@ -1,6 +1,7 @@
 #include "result_file/catalogue_entry.hpp"
 
 #include "crushwright/errors.hpp"
+#include "result_file/law_list_text.hpp"
 #include "unit_cell/unit_cell_reader.hpp"
 
 #include <algorithm>
@@ -8,8 +9,6 @@
 #include <cmath>
 #include <cstdlib>
 #include <fstream>
-#include <optional>
-#include <string_view>
 #include <system_error>
 
 #include <fmt/format.h>
@@ -21,188 +20,15 @@ namespace fs = std::filesystem;
 
 namespace {
 
-/// Lines with their line feeds, so that joined again they are the text.
-std::vector<std::string> lines_of(const std::string& text) {
-  std::vector<std::string> lines;
-  for (std::size_t begin = 0; begin < text.size();) {
-    const std::size_t feed = text.find('\n', begin);
-    const std::size_t end = feed == std::string::npos ? text.size() : feed + 1;
-    lines.push_back(text.substr(begin, end - begin));
-    begin = end;
-  }
-  return lines;
-}
-
-bool says_nothing(const std::string& line) {
-  const std::size_t first = line.find_first_not_of(" \t\r\n");
-  return first == std::string::npos || line[first] == '#';
-}
-
-bool opens_key(const std::string& line) {
-  return !says_nothing(line) && line.find_first_of(" \t-") != 0;
-}
-
-/// Where a top-level list lies: its key's line, its items, and the line behind the last one that says something.
-struct ListPlace {
-  std::size_t key = 0;
-  std::vector<std::size_t> items; ///< first lines
-  std::size_t end = 0;
-  std::size_t indent = 0;
-};
-
-std::size_t key_line(const std::vector<std::string>& lines, std::string_view key) {
-  const std::string start = std::string(key) + ":";
-  return static_cast<std::size_t>(
-      std::find_if(lines.begin(), lines.end(), [&](const std::string& line) { return line.rfind(start, 0) == 0; }) -
-      lines.begin());
-}
-
-/// Behind the last line of a block that says something: remarks below it belong to what follows.
-std::size_t end_of(const std::vector<std::string>& lines, std::size_t from, std::size_t to) {
-  while (to > from && says_nothing(lines[to - 1])) {
-    --to;
-  }
-  return to;
-}
-
-std::optional<ListPlace> place_of(const std::vector<std::string>& lines, std::string_view key) {
-  ListPlace place;
-  place.key = key_line(lines, key);
-  if (place.key == lines.size()) {
-    return std::nullopt;
-  }
-  std::size_t next = place.key + 1;
-  while (next < lines.size() && !opens_key(lines[next])) {
-    ++next;
-  }
-  place.end = end_of(lines, place.key + 1, next);
-  for (std::size_t line = place.key + 1; line < place.end; ++line) {
-    const std::size_t first = lines[line].find_first_not_of(' ');
-    const bool dash = !says_nothing(lines[line]) && lines[line][first] == '-';
-    if (dash && place.items.empty()) {
-      place.indent = first;
-    }
-    if (dash && first == place.indent) {
-      place.items.push_back(line);
-    }
-  }
-  return place;
-}
-
-/// What was wrong with a list's layout, with what to do about it.
-[[noreturn]] void refuse_layout(const std::string& shown_name, std::string_view key, std::size_t line) {
-  throw InputError(fmt::format("{}:{}: {}: the laws stand in one line, so that none can be put in or taken out by "
-                               "lines\n   Write each law of the list below the key, beginning with a dash "
-                               "(docs/catalogue_format.md).",
-                               shown_name, line + 1, key));
-}
-
-void append_items(std::vector<std::string>& lines, const std::vector<PowerLaw>& laws, bool has_stress_basis,
-                  std::size_t indent) {
-  if (!lines.empty() && !laws.empty() && lines.back().back() != '\n') {
-    lines.back() += '\n';
-  }
-  for (const PowerLaw& law : laws) {
-    lines.push_back(law_item(law, has_stress_basis, indent));
-  }
-}
-
-std::vector<std::string> part_of(const std::vector<std::string>& lines, std::size_t from, std::size_t to) {
-  return {lines.begin() + static_cast<std::ptrdiff_t>(from), lines.begin() + static_cast<std::ptrdiff_t>(to)};
-}
-
-/// The list's items less the computed ones, each with the remarks below it.
-std::vector<std::string> kept_items(const std::vector<std::string>& lines, const ListPlace& place,
-                                    const std::vector<PowerLaw>& old_laws) {
-  std::vector<std::string> kept =
-      part_of(lines, place.key + 1, place.items.empty() ? place.end : place.items.front());
-  for (std::size_t item = 0; item < place.items.size(); ++item) {
-    const std::size_t to = item + 1 < place.items.size() ? place.items[item + 1] : place.end;
-    const bool computed = old_laws[item].origin.evidence == Evidence::computed;
-    const std::size_t from = computed ? end_of(lines, place.items[item], to) : place.items[item];
-    const std::vector<std::string> part = part_of(lines, from, to);
-    kept.insert(kept.end(), part.begin(), part.end());
-  }
-  return kept;
-}
-
-struct NamedList {
-  std::string_view key;
-  const std::vector<PowerLaw>& old_laws;
-  const std::vector<PowerLaw>& new_laws;
-  bool has_stress_basis;
-};
-
-std::vector<std::string> with_list_added(const std::vector<std::string>& lines, const NamedList& list) {
-  if (list.new_laws.empty()) {
-    return lines;
-  }
-  const std::size_t before = key_line(lines, "densification");
-  std::vector<std::string> text = part_of(lines, 0, before);
-  if (!text.empty() && text.back().back() != '\n') {
-    text.back() += '\n';
-  }
-  text.push_back(std::string(list.key) + ":\n");
-  append_items(text, list.new_laws, list.has_stress_basis, 2);
-  const std::vector<std::string> rest = part_of(lines, before, lines.size());
-  text.insert(text.end(), rest.begin(), rest.end());
-  return text;
-}
-
-std::vector<std::string> with_list(const std::vector<std::string>& lines, const NamedList& list,
-                                   const std::string& shown_name) {
-  const std::optional<ListPlace> place = place_of(lines, list.key);
-  if (!place) {
-    return with_list_added(lines, list);
-  }
-  if (place->items.size() != list.old_laws.size()) {
-    refuse_layout(shown_name, list.key, place->key);
-  }
-  const auto computed = [](const PowerLaw& law) { return law.origin.evidence == Evidence::computed; };
-  const bool none_left = list.new_laws.empty() && std::all_of(list.old_laws.begin(), list.old_laws.end(), computed);
-  std::vector<std::string> text = part_of(lines, 0, place->key);
-  // "key: []" has no laws; the key alone then opens the list.
-  if (!none_left) {
-    text.push_back(list.old_laws.empty() ? std::string(list.key) + ":\n" : lines[place->key]);
-  }
-  const std::vector<std::string> kept = kept_items(lines, *place, list.old_laws);
-  text.insert(text.end(), kept.begin(), kept.end());
-  append_items(text, list.new_laws, list.has_stress_basis, place->items.empty() ? 2 : place->indent);
-  const std::vector<std::string> rest = part_of(lines, place->end, lines.size());
-  text.insert(text.end(), rest.begin(), rest.end());
-  return text;
-}
-
-std::string joined(const std::vector<std::string>& lines) {
-  std::string text;
-  for (const std::string& line : lines) {
-    text += line;
-  }
-  return text;
-}
-
 /// Rounded up in its last digit, so that what is stated is never below what was found.
 std::string rounded_up(double value) {
   return value > 0 ? fmt::format("{:.4f}", std::max(0.0, std::ceil(value * 1e4 - 1e-9) / 1e4)) : "0";
 }
 
-std::string quoted(const std::string& text) {
-  std::string safe;
-  for (const char letter : text) {
-    if (letter == '"' || letter == '\\') {
-      safe += '\\';
-    }
-    safe += letter;
-  }
-  return '"' + safe + '"';
-}
-
-} // namespace
-
-std::string law_item(const PowerLaw& law, bool has_stress_basis, std::size_t indent) {
+LawText law_text(const PowerLaw& law, bool has_stress_basis) {
   const LawOrigin& origin = law.origin;
   const Computation& computation = origin.computation.value();
-  std::vector<std::string> lines = {
+  LawText lines = {
       fmt::format("id: {}", origin.id),
       fmt::format("evidence: {}", name_of(origin.evidence)),
       fmt::format("direction: \"{}\"", origin.direction),
@@ -221,22 +47,35 @@ std::string law_item(const PowerLaw& law, bool has_stress_basis, std::size_t ind
   lines.push_back(fmt::format("remark: {}", quoted(origin.remark)));
   lines.push_back(fmt::format("source: {}", quoted(origin.source.text)));
   lines.push_back(fmt::format("standing: {}", name_of(origin.source.standing.value())));
-  std::string item;
-  for (const std::string& line : lines) {
-    item += fmt::format("{:{}}{} {}\n", "", indent, item.empty() ? "-" : " ", line);
+  return lines;
+}
+
+LawListEdit computed_edit(const std::string& key, const std::vector<PowerLaw>& old_laws,
+                          const std::vector<PowerLaw>& new_laws, bool has_stress_basis) {
+  LawListEdit edit{key, {}, {}};
+  for (const PowerLaw& law : old_laws) {
+    edit.goes.push_back(law.origin.evidence == Evidence::computed);
   }
-  return item;
+  for (const PowerLaw& law : new_laws) {
+    edit.added.push_back(law_text(law, has_stress_basis));
+  }
+  return edit;
+}
+
+} // namespace
+
+std::string law_item(const PowerLaw& law, bool has_stress_basis, std::size_t indent) {
+  return item_text(law_text(law, has_stress_basis), indent);
 }
 
 std::string with_computed_laws(const std::string& entry, const LawLists& laws, const std::string& shown_name) {
   const UnitCell cell = read_unit_cell(Mapping::read_text(entry, shown_name));
-  std::vector<std::string> lines = lines_of(entry);
-  for (const NamedList& list : {NamedList{"elastic_modulus", cell.elastic_modulus, laws.elastic_modulus, false},
-                                NamedList{"plateau_stress", cell.plateau_stress, laws.plateau_stress, true},
-                                NamedList{"first_peak_ratio", cell.first_peak_ratio, laws.first_peak_ratio, false}}) {
-    lines = with_list(lines, list, shown_name);
-  }
-  std::string text = joined(lines);
+  const std::string text =
+      with_law_lists(entry,
+                     {computed_edit("elastic_modulus", cell.elastic_modulus, laws.elastic_modulus, false),
+                      computed_edit("plateau_stress", cell.plateau_stress, laws.plateau_stress, true),
+                      computed_edit("first_peak_ratio", cell.first_peak_ratio, laws.first_peak_ratio, false)},
+                     shown_name);
   read_unit_cell(Mapping::read_text(text, shown_name)); // what is written must be readable
   return text;
 }

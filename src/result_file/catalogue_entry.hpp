@@ -24,7 +24,7 @@ struct LawLists {
 ///         into it line by line.
 std::string with_computed_laws(const std::string& entry, const LawLists& laws, const std::string& shown_name);
 
-/// One law as a list item of a catalogue entry; ends with a line feed.
+/// One computed law as a list item of a catalogue entry; ends with a line feed.
 /// @param indent  blanks before the dash
 std::string law_item(const PowerLaw& law, bool has_stress_basis, std::size_t indent);
 

@@ -55,7 +55,7 @@ std::string main_header(const ChannelFolder& folder) {
   text += header_line("Timestamp", unknown);
   text += header_line("Type of the test", unknown);
   text += header_line("Date of the test", unknown);
-  text += header_line("Comments", "estimated by crushwright, not measured");
+  text += header_line("Comments", estimated_channels_comment);
   text += header_line("Number of test objects", folder.test_objects.size());
   for (std::size_t i = 0; i < folder.test_objects.size(); ++i) {
     text += header_line(fmt::format("Name of test object {}", i + 1), folder.test_objects[i]);

@@ -3,9 +3,13 @@
 #include "result_file/file_set.hpp"
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace crushwright {
+
+/// In the header of every folder: by it a folder of this program is known from a measured one.
+inline constexpr std::string_view estimated_channels_comment = "estimated by crushwright, not measured";
 
 /// One history of an impact.
 struct Channel {

@@ -6,6 +6,7 @@
 #include "result_file/packaging_json.hpp"
 #include "result_file/printing_json.hpp"
 #include "result_file/result_document.hpp"
+#include "result_file/rows_json.hpp"
 
 namespace crushwright {
 
@@ -258,6 +259,7 @@ Json structure_json(const StructureModel& structure) {
   json["temperature_factor"] = quantity_json(structure.temperature_factor, "1");
   json["first_peak"] = Json{{"ratio", quantity_json(structure.first_peak.ratio, "1")},
                             {"fall_crush", quantity_json(structure.first_peak.fall_crush, "m")}};
+  put_rows(structure, json);
   json["mass"] = mass_json(structure.mass);
   json["layers"] = layers_json(structure.layers);
   json["inversions"] = Json::array();

@@ -1,6 +1,7 @@
 #include "result_file/file_set.hpp"
 
 #include "crushwright/errors.hpp"
+#include "result_file/channel_folder.hpp"
 
 #include <cerrno>
 #include <cstdio>
@@ -10,6 +11,7 @@
 
 #include <fcntl.h>
 #include <fmt/format.h>
+#include <unistd.h>
 
 namespace crushwright {
 
@@ -17,9 +19,17 @@ namespace fs = std::filesystem;
 
 namespace {
 
-[[noreturn]] void refuse(const fs::path& folder, const std::string& why, const std::string& what_to_do) {
+/// What a folder that is written whole holds, and how messages call it.
+struct FolderKind {
+  const char* contents;                                                ///< "the review pack"
+  const char* one_of_its;                                              ///< "a review pack"
+  void (*require_own)(const fs::path& folder, const FolderKind& kind); ///< refuses what is not of this program
+};
+
+[[noreturn]] void refuse(const fs::path& folder, const FolderKind& kind, const std::string& why,
+                         const std::string& what_to_do) {
   throw InputError(
-      fmt::format("{}: the review pack cannot be written here: {}\n{}", folder.string(), why, what_to_do));
+      fmt::format("{}: {} cannot be written here: {}\n{}", folder.string(), kind.contents, why, what_to_do));
 }
 
 /// A folder beside the target that disappears again unless it has been renamed away.
@@ -55,7 +65,8 @@ bool begins_like_our_result(const fs::path& file) {
 }
 
 bool belongs_to_a_pack(const fs::path& relative) {
-  for (const char* name : {"result.json", "review.html", "cell.html", "fill.html", "curves", "geometry"}) {
+  for (const char* name :
+       {"result.json", "review.html", "cell.html", "coupons.html", "fill.html", "curves", "geometry"}) {
     if (relative == name) {
       return true;
     }
@@ -68,23 +79,79 @@ bool belongs_to_a_pack(const fs::path& relative) {
 }
 
 /// Replacing a folder whole also removes what the user keeps in it, so one foreign file is enough to refuse.
-void require_replaceable(const fs::path& folder) {
-  if (!fs::is_directory(folder)) {
-    refuse(folder, "there is a file of that name.", "Name another folder, or remove the file.");
-  }
-  if (fs::is_empty(folder)) {
-    return;
-  }
+[[noreturn]] void refuse_foreign(const fs::path& folder, const FolderKind& kind, const fs::path& foreign) {
+  refuse(folder, kind,
+         fmt::format("\"{}\" in it is not part of {} and would be lost.", foreign.string(), kind.one_of_its),
+         "Move that file elsewhere, or name another folder.");
+}
+
+void require_own_pack(const fs::path& folder, const FolderKind& kind) {
   if (!begins_like_our_result(folder / "result.json")) {
-    refuse(folder, "the folder is not empty and holds no result.json of this program, so it is not a review pack.",
+    refuse(folder, kind,
+           "the folder is not empty and holds no result.json of this program, so it is not a review pack.",
            "Name another folder, or empty this one.");
   }
   for (const fs::directory_entry& entry : fs::recursive_directory_iterator(folder)) {
     const fs::path relative = entry.path().lexically_relative(folder);
     if (!belongs_to_a_pack(relative)) {
-      refuse(folder, fmt::format("\"{}\" in it is not part of a review pack and would be lost.", relative.string()),
-             "Move that file elsewhere, or name another folder.");
+      refuse_foreign(folder, kind, relative);
     }
+  }
+}
+
+/// A header that says so itself: histories of a measurement have the same layout.
+bool is_our_channel_header(const fs::path& file) {
+  std::ifstream stream(file, std::ios::binary);
+  std::string head(1 << 16, '\0');
+  stream.read(head.data(), static_cast<std::streamsize>(head.size()));
+  return head.find(fmt::format(":{}\n", estimated_channels_comment)) != std::string::npos;
+}
+
+/// As channel_files() lays them out: NAME/NAME.mme, NAME/Channel/NAME.chn, NAME/Channel/NAME.001 and so on.
+bool belongs_to_histories(const fs::path& relative) {
+  const std::string name = relative.begin()->string(), extension = relative.extension().string();
+  const fs::path inside = fs::path(name) / "Channel";
+  const bool numbered = extension.size() == 4 && extension.find_first_not_of("0123456789", 1) == std::string::npos;
+  return relative == name || relative == inside || relative == fs::path(name) / (name + ".mme") ||
+         (relative == inside / (name + extension) && (extension == ".chn" || numbered));
+}
+
+void require_own_histories(const fs::path& folder, const FolderKind& kind) {
+  for (const fs::directory_entry& entry : fs::directory_iterator(folder)) {
+    const fs::path name = entry.path().filename();
+    if (!entry.is_directory() || !is_our_channel_header(entry.path() / (name.string() + ".mme"))) {
+      refuse_foreign(folder, kind, name);
+    }
+  }
+  for (const fs::directory_entry& entry : fs::recursive_directory_iterator(folder)) {
+    const fs::path relative = entry.path().lexically_relative(folder);
+    if (!belongs_to_histories(relative)) {
+      refuse_foreign(folder, kind, relative);
+    }
+  }
+}
+
+constexpr FolderKind review_pack{"the review pack", "a review pack", require_own_pack};
+constexpr FolderKind histories{"the histories", "histories that this program wrote", require_own_histories};
+
+void require_replaceable(const fs::path& folder, const FolderKind& kind) {
+  if (!fs::is_directory(folder)) {
+    refuse(folder, kind, "there is a file of that name.", "Name another folder, or remove the file.");
+  }
+  if (!fs::is_empty(folder)) {
+    kind.require_own(folder, kind);
+  }
+}
+
+/// The nearest folder above that is there has to take a new one.
+void require_room_for(const fs::path& target, const FolderKind& kind) {
+  fs::path above = target.parent_path();
+  while (!fs::exists(above) && above.has_relative_path()) {
+    above = above.parent_path();
+  }
+  if (!fs::is_directory(above) || ::access(above.c_str(), W_OK | X_OK) != 0) {
+    refuse(target, kind, fmt::format("no folder can be made in \"{}\".", above.filename().string()),
+           "Name a folder that you may write to.");
   }
 }
 
@@ -126,9 +193,9 @@ fs::path resolved(const fs::path& folder) {
   return absolute.has_filename() ? absolute : absolute.parent_path();
 }
 
-void write_all(const fs::path& target, const std::vector<PackFile>& files) {
+void write_all(const fs::path& target, const FolderKind& kind, const std::vector<PackFile>& files) {
   if (fs::exists(target)) {
-    require_replaceable(target);
+    require_replaceable(target, kind);
   }
   fs::create_directories(target.parent_path());
   const SiblingFolder fresh(target);
@@ -142,42 +209,41 @@ void write_all(const fs::path& target, const std::vector<PackFile>& files) {
   }
 }
 
-} // namespace
-
-void write_pack_folder(const fs::path& folder, const std::vector<PackFile>& files) {
+void write_whole(const fs::path& folder, const FolderKind& kind, const std::vector<PackFile>& files) {
   if (folder.empty()) {
-    throw InputError("the review pack needs a folder: its name is empty");
+    throw InputError(fmt::format("no folder is named for {}: its name is empty", kind.contents));
   }
   try {
-    write_all(resolved(folder), files);
+    write_all(resolved(folder), kind, files);
   } catch (const fs::filesystem_error& error) {
-    refuse(folder, fmt::format("{} ({}).", error.code().message(), error.path1().filename().string()),
+    refuse(folder, kind, fmt::format("{} ({}).", error.code().message(), error.path1().filename().string()),
            "Name a folder that you may write to, on a disk with room. What was there before is unchanged.");
   }
 }
 
-void write_new_folder(const fs::path& folder, const std::vector<PackFile>& files) {
-  const auto refuse_new = [&](const std::string& why, const std::string& what_to_do) {
-    throw InputError(
-        fmt::format("{}: the histories cannot be written here: {}\n{}", folder.string(), why, what_to_do));
-  };
+} // namespace
+
+void write_pack_folder(const fs::path& folder, const std::vector<PackFile>& files) {
+  write_whole(folder, review_pack, files);
+}
+
+void write_histories_folder(const fs::path& folder, const std::vector<PackFile>& files) {
+  write_whole(folder, histories, files);
+}
+
+void require_histories_folder(const fs::path& folder) {
   if (folder.empty()) {
-    throw InputError("the histories need a folder: its name is empty");
+    throw InputError("no folder is named for the histories: its name is empty");
   }
   try {
     const fs::path target = resolved(folder);
-    if (fs::exists(target) && (!fs::is_directory(target) || !fs::is_empty(target))) {
-      refuse_new("there is a file or a folder with something in it.", "Name a new folder, or empty this one.");
+    if (fs::exists(target)) {
+      require_replaceable(target, histories);
     }
-    fs::create_directories(target.parent_path());
-    const SiblingFolder fresh(target);
-    for (const PackFile& file : files) {
-      write_file(fresh.path() / file.name, file.bytes);
-    }
-    rename_folder(fresh.path(), target); // takes the place of an empty folder, never of a full one
+    require_room_for(target, histories);
   } catch (const fs::filesystem_error& error) {
-    refuse_new(fmt::format("{} ({}).", error.code().message(), error.path1().filename().string()),
-               "Name a folder that you may write to, on a disk with room.");
+    refuse(folder, histories, fmt::format("{} ({}).", error.code().message(), error.path1().filename().string()),
+           "Name a folder that you may write to.");
   }
 }
 

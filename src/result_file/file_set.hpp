@@ -18,10 +18,16 @@ struct PackFile {
 ///         the place cannot be written; what was there before is then as it was.
 void write_pack_folder(const std::filesystem::path& folder, const std::vector<PackFile>& files);
 
-/// Writes files as a new folder, all or nothing, as write_pack_folder() does; a folder that holds anything is
-/// refused.
-/// @throws InputError when the target is a file or a folder that is not empty, or when the place cannot be written.
-void write_new_folder(const std::filesystem::path& folder, const std::vector<PackFile>& files);
+/// Writes the channel folders of a case's impacts into one folder, all or nothing, as write_pack_folder() does; one
+/// that holds earlier histories of this program and nothing else is replaced whole.
+/// @throws InputError as require_histories_folder(), or when the place cannot be written; what was there before is
+///         then as it was.
+void write_histories_folder(const std::filesystem::path& folder, const std::vector<PackFile>& files);
+
+/// Whether write_histories_folder() could write there, without writing anything.
+/// @throws InputError when the target is a file, a folder that holds anything but histories of this program, or lies
+///         where no folder can be made.
+void require_histories_folder(const std::filesystem::path& folder);
 
 /// Part of a file name that stands for an id: letters, digits, '-', '_' and '.' stay, everything else becomes '_'.
 std::string file_name_part(const std::string& id);

@@ -3,6 +3,7 @@
 #include "result_file/column_json.hpp"
 #include "result_file/curve_files.hpp"
 #include "result_file/packaging_json.hpp"
+#include "result_file/rows_json.hpp"
 
 namespace crushwright {
 
@@ -199,6 +200,9 @@ Json after_hit_json(const std::string& structure, const AfterHit& left) {
 void put_figures(const ImpactOutcome& impact, Json& json) {
   if (!impact.motion.elements.empty()) {
     json["elements"] = list_of(impact.motion.elements, element_json);
+  }
+  if (!impact.layer_rates.empty()) {
+    json["layer_rates"] = list_of(impact.layer_rates, layer_rates_json);
   }
   if (impact.yaw) {
     json["yaw"] = yaw_json(*impact.yaw);

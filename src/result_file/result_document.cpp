@@ -10,6 +10,13 @@ std::string result_document(const CrashCase& crash_case, const Estimate& estimat
   json["level"] = quantity_json(crash_case.level, "1");
   json["verdict"] = verdict_json(estimate.deciding);
   json["other_verdicts"] = list_of(estimate.others, verdict_json);
+  if (estimate.without_measured) {
+    // As the verdict, of the same scatter set; without checks where nothing else carries the case.
+    JudgedSet set;
+    set.scatter_set = estimate.deciding.scatter_set;
+    set.verdict = *estimate.without_measured;
+    json["verdict_without_measured"] = set.verdict.checks.empty() ? Json(nullptr) : verdict_json(set);
+  }
   json["structures"] = list_of(estimate.structures, structure_json);
   json["curves"] = list_of(estimate.deciding.curves, curves_json);
   json["impacts"] = list_of(estimate.deciding.impacts, impact_json);

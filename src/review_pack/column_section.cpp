@@ -3,6 +3,7 @@
 #include "quantities/units.hpp"
 #include "review_pack/column_text.hpp"
 #include "review_pack/html.hpp"
+#include "review_pack/root_strengths.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -187,7 +188,7 @@ std::string column_section(const PageContent& content) {
       "angle at which the section is used up at some time of the stroke; buckles and tilts: the axial force for it. "
       "The root is rigid; wrinkling of the skin, welds and the ductility of the root are not checked.</p>\n";
   html += state_table(estimate) + maps(estimate) + frequencies(estimate) + service_table(estimate) +
-          fatigue_table(estimate);
+          fatigue_table(estimate) + root_strengths(content);
   return html + "</section>\n";
 }
 

@@ -62,6 +62,8 @@ std::string impact_section(const PageContent& content, ChartSet& charts);
 std::string column_section(const PageContent& content);
 std::string cell_section(const PageContent& content, ChartSet& charts);
 std::string axis_section(const PageContent& content, ChartSet& charts);
+/// Rows that start afresh, trigger, temperature, strain rate; empty where a case uses none of them.
+std::string row_section(const PageContent& content);
 std::string mass_section(const PageContent& content);
 /// Empty for a case without a block `printing`.
 std::string print_section(const PageContent& content);

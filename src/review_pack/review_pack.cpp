@@ -24,6 +24,7 @@ std::string sections(const PageContent& content, ChartSet& charts) {
   html += column_section(content);
   html += cell_section(content, charts);
   html += axis_section(content, charts);
+  html += row_section(content);
   html += mass_section(content);
   html += print_section(content);
   html += alternatives_section(content, charts);

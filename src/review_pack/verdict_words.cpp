@@ -72,6 +72,34 @@ std::string side_text(const std::optional<double>& value, bool bottomed, Limited
   return bottomed ? text + ", bottoms out" : text;
 }
 
+namespace {
+
+/// " Counted: law 4 % from 5 specimens, factor 4.20; ...": empty when every scatter is taken as known.
+std::string counted_sentence(const CrashCase& crash_case, const std::string& scatter_set) {
+  std::string text;
+  for (const ScatterSet& set : crash_case.scatter_sets) {
+    if (set.id != scatter_set) {
+      continue;
+    }
+    const std::pair<const char*, std::pair<const CountedScatter*, const Quantity*>> all[] = {
+        {"law", {&set.counted_law, &set.law}},
+        {"build", {&set.counted_build, &set.build}},
+        {"skin", {&set.counted_skin, &set.skin}},
+        {"efficiency strain", {&set.counted_efficiency_strain, &set.efficiency_strain}}};
+    for (const auto& [name, scatter] : all) {
+      if (scatter.first->specimens > 0) {
+        text += fmt::format("{} {} {} from {} specimens (factor {:.2f})", text.empty() ? " Counted:" : ",", name,
+                            show(scatter.second->value, Dimension::fraction), scatter.first->specimens,
+                            scatter.first->factor);
+      }
+    }
+  }
+  return text.empty() ? text
+                      : fmt::format("{}, confidence {}.", text, show(crash_case.confidence, Dimension::fraction));
+}
+
+} // namespace
+
 std::string scatter_sentence(const CrashCase& crash_case, const std::string& scatter_set) {
   std::string described = scatter_set;
   for (const ScatterSet& set : crash_case.scatter_sets) {
@@ -79,8 +107,8 @@ std::string scatter_sentence(const CrashCase& crash_case, const std::string& sca
       described += fmt::format(" ({})", set.description);
     }
   }
-  return fmt::format("Judged with the scatter set {} at {} one-sided.", described,
-                     show(crash_case.level, Dimension::fraction));
+  return fmt::format("Judged with the scatter set {} at {} one-sided.{}", described,
+                     show(crash_case.level, Dimension::fraction), counted_sentence(crash_case, scatter_set));
 }
 
 std::vector<OutcomeGroup> grouped_outcomes(const RunOutcome& run) {
@@ -116,11 +144,25 @@ std::vector<std::string> stroke_ends(const Estimate& estimate) {
   return sentences;
 }
 
+namespace {
+
+std::string without_tests_sentence(const Verdict& verdict) {
+  return verdict.checks.empty()
+             ? "Without the measured laws nothing in the catalogue carries this case."
+             : fmt::format("Without the measured laws, on published, computed or generic ones: {}. {}",
+                           name_of(verdict.word), verdict_sentence(verdict));
+}
+
+} // namespace
+
 std::vector<std::string> other_set_sentences(const Estimate& estimate) {
   std::vector<std::string> sentences;
   for (const JudgedSet& set : estimate.others) {
     sentences.push_back(fmt::format("With the scatter set {}: {}. {}", set.scatter_set, name_of(set.verdict.word),
                                     verdict_sentence(set.verdict)));
+  }
+  if (estimate.without_measured) {
+    sentences.push_back(without_tests_sentence(*estimate.without_measured));
   }
   return sentences;
 }

@@ -69,6 +69,51 @@ std::optional<Computation> computation_of(const Mapping& law, Evidence evidence)
   return computed ? std::optional(read_computation(law.mapping("computed_by"))) : std::nullopt;
 }
 
+std::optional<Range> read_range(const Mapping& block, std::string_view key) {
+  if (!block.has(key)) {
+    return std::nullopt;
+  }
+  const std::vector<Quantity> ends = block.quantity_list(key, Dimension::number, Bounds::any());
+  if (ends.size() != 2 || ends[0].value > ends[1].value) {
+    block.fail(key, "a range is two numbers, the lower one first", "Write for instance [0.2, 0.4].");
+  }
+  return Range{ends[0].value, ends[1].value};
+}
+
+Measurement read_measurement(Mapping block) {
+  block.allow({"specimens", "files", "plateau_window", "strain_rate", "coefficient_range", "exponent_range",
+               "leave_one_out_error", "exponent_assumed"});
+  Measurement measurement;
+  measurement.specimens = block.integer("specimens", 1, 100000);
+  for (Mapping& file : block.list("files")) {
+    file.allow({"name", "sha256"});
+    measurement.files.push_back({file.text("name"), file.text("sha256")});
+    if (measurement.files.back().sha256.size() != 64) {
+      file.fail("sha256", "a SHA-256 has 64 hexadecimal digits",
+                "Let `crushwright coupon --write` write the law again.");
+    }
+  }
+  measurement.plateau_window = read_range(block, "plateau_window");
+  measurement.strain_rate = read_range(block, "strain_rate");
+  measurement.coefficient_range = read_range(block, "coefficient_range");
+  measurement.exponent_range = read_range(block, "exponent_range");
+  measurement.leave_one_out_error = block.optional_number("leave_one_out_error", Bounds::not_negative());
+  measurement.exponent_assumed = block.flag_or("exponent_assumed", false);
+  return measurement;
+}
+
+std::optional<Measurement> measurement_of(const Mapping& law, Evidence evidence) {
+  if (!law.has("measured_by")) {
+    return std::nullopt;
+  }
+  if (evidence != Evidence::measured) {
+    law.fail("measured_by",
+             fmt::format("only a law of evidence measured has this, and the law is {}", name_of(evidence)),
+             "Remove the block or correct evidence.");
+  }
+  return read_measurement(law.mapping("measured_by"));
+}
+
 LawOrigin read_origin(const Mapping& law) {
   LawOrigin origin;
   origin.id = law.text("id");
@@ -85,6 +130,7 @@ LawOrigin read_origin(const Mapping& law) {
   origin.remark = law.text_or("remark", "");
   origin.source = law_source(law);
   origin.computation = computation_of(law, origin.evidence);
+  origin.measurement = measurement_of(law, origin.evidence);
   return origin;
 }
 
@@ -100,12 +146,12 @@ void refuse_second_id(const Mapping& law, const std::vector<Law>& earlier, const
 PowerLaw read_power_law(Mapping& law, LawKind kind) {
   if (kind == LawKind::strength) {
     law.allow({"id", "evidence", "direction", "material", "process", "fitted_relative_density", "density_basis",
-               "coefficient_of_variation", "remark", "source", "standing", "computed_by", "node_to_node",
-               "coefficient", "exponent", "stress_basis"});
+               "coefficient_of_variation", "remark", "source", "standing", "computed_by", "measured_by",
+               "node_to_node", "coefficient", "exponent", "stress_basis"});
   } else {
     law.allow({"id", "evidence", "direction", "material", "process", "fitted_relative_density", "density_basis",
-               "coefficient_of_variation", "remark", "source", "standing", "computed_by", "node_to_node",
-               "coefficient", "exponent"});
+               "coefficient_of_variation", "remark", "source", "standing", "computed_by", "measured_by",
+               "node_to_node", "coefficient", "exponent"});
   }
   PowerLaw read;
   read.origin = read_origin(law);
@@ -122,8 +168,8 @@ PowerLaw read_power_law(Mapping& law, LawKind kind) {
 
 DensificationLaw read_densification_law(Mapping& law) {
   law.allow({"id", "evidence", "direction", "material", "process", "fitted_relative_density", "density_basis",
-             "coefficient_of_variation", "remark", "source", "standing", "computed_by", "definition", "intercept",
-             "slope"});
+             "coefficient_of_variation", "remark", "source", "standing", "computed_by", "measured_by", "definition",
+             "intercept", "slope"});
   DensificationLaw read;
   read.origin = read_origin(law);
   read.definition = word_read(law, "definition",

@@ -4,6 +4,7 @@
 #include "quantities/nearest_spelling.hpp"
 #include "unit_cell/unit_cell_reader.hpp"
 
+#include <algorithm>
 #include <fmt/format.h>
 #include <fstream>
 #include <iterator>
@@ -56,6 +57,20 @@ void require_id(const Mapping& entry, const std::string& stated, const std::stri
   }
 }
 
+template <class Law>
+void leave_out_of(std::vector<Law>& laws, Evidence evidence) {
+  laws.erase(
+      std::remove_if(laws.begin(), laws.end(), [&](const Law& law) { return law.origin.evidence == evidence; }),
+      laws.end());
+}
+
+void leave_out(Evidence evidence, UnitCell& cell) {
+  leave_out_of(cell.elastic_modulus, evidence);
+  leave_out_of(cell.plateau_stress, evidence);
+  leave_out_of(cell.first_peak_ratio, evidence);
+  leave_out_of(cell.densification, evidence);
+}
+
 } // namespace
 
 Catalogue::Catalogue(const std::vector<std::filesystem::path>& folders) : reading_(std::make_unique<std::mutex>()) {
@@ -78,6 +93,15 @@ Catalogue::Catalogue(const std::vector<std::filesystem::path>& folders) : readin
   }
 }
 
+Catalogue Catalogue::without(Evidence evidence) const {
+  Catalogue other;
+  other.reading_ = std::make_unique<std::mutex>();
+  other.cell_files_ = cell_files_;
+  other.material_files_ = material_files_;
+  other.left_out_ = evidence;
+  return other;
+}
+
 std::vector<std::string> Catalogue::cell_ids() const {
   return ids_of(cell_files_);
 }
@@ -94,6 +118,9 @@ const UnitCell& Catalogue::cell(const std::string& id) const {
   const Mapping entry = Mapping::read_file(file_of(cell_files_, id, "unit cell", "unit_cells"));
   UnitCell cell = read_unit_cell(entry);
   require_id(entry, cell.id, id);
+  if (left_out_) {
+    leave_out(*left_out_, cell);
+  }
   bytes_["unit_cells/" + id + ".yaml"] = entry.bytes();
   if (!cell.mesh_file.empty()) {
     bytes_["unit_cells/" + cell.mesh_file] = bytes_of(cell_files_.at(id).parent_path() / cell.mesh_file);

@@ -224,14 +224,44 @@ TEST_CASE("option --histories writes each impact's channels to a new folder and 
   CHECK((files_below(folder.path() / "deep/channels") == files_below(folder.path() / "second")));
 }
 
-TEST_CASE("option --histories refuses a folder with something in it, prints no result and leaves it as it was") {
+TEST_CASE("option --histories refuses a folder with something in it before the pack is written") {
   const TemporaryFolder folder("histories_foreign");
   folder.write("block.yaml", block_case());
   folder.write("mine/notes.txt", "mine");
-  const Ended ended = run(folder, {"estimate", "block.yaml", "--no-pack", "--histories", "mine"});
+  const Ended ended = run(folder, {"estimate", "block.yaml", "--histories", "mine"});
   CHECK(ended.code == 2);
   CHECK(ended.out.empty());
-  CHECK(ended.err.find("mine: the histories cannot be written here") != std::string::npos);
+  CHECK(ended.err.find("mine: the histories cannot be written here: \"notes.txt\" in it is not part of") !=
+        std::string::npos);
   CHECK(bytes_of(folder.path() / "mine/notes.txt") == "mine");
   CHECK(files_below(folder.path() / "mine").size() == 1);
+  CHECK_FALSE(std::filesystem::exists(folder.path() / "block_pack"));
+}
+
+TEST_CASE("histories and review pack do not share a folder, since each replaces its own whole") {
+  const TemporaryFolder folder("histories_in_pack");
+  folder.write("block.yaml", block_case());
+  for (const std::string place : {"block_pack", "block_pack/channels", ".", "./block_pack/"}) {
+    const Ended ended = run(folder, {"estimate", "block.yaml", "--histories", place});
+    INFO(place << ended.err);
+    CHECK(ended.code == 2);
+    CHECK(ended.err.find("the histories cannot be written here") != std::string::npos);
+  }
+  CHECK_FALSE(std::filesystem::exists(folder.path() / "block_pack"));
+}
+
+TEST_CASE("histories of an earlier estimate are replaced by those of the new one") {
+  const TemporaryFolder folder("histories_again");
+  const auto histories_of = [&](const std::string& mass) {
+    std::string text = block_case();
+    const std::size_t at = text.find("mass: ");
+    REQUIRE(at != std::string::npos);
+    folder.write("block.yaml", text.replace(at, text.find_first_of(",}\n", at) - at, "mass: " + mass));
+    REQUIRE(run(folder, {"estimate", "block.yaml", "--no-pack", "--histories", "channels"}).code != 2);
+    return files_below(folder.path() / "channels");
+  };
+  const auto first = histories_of("300 kg");
+  const auto second = histories_of("250 kg");
+  CHECK((first != second));
+  CHECK((histories_of("300 kg") == first));
 }

@@ -149,6 +149,24 @@ TEST_CASE("options that cannot be followed are refused with what to do, and noth
   CHECK_FALSE(std::filesystem::exists(folder.path() / "box_fill"));
 }
 
+TEST_CASE("a body with a trigger is not filled at full strength, but still estimated with its pack") {
+  const TemporaryFolder folder("fill_trigger");
+  std::string text = box_case();
+  const std::size_t at = text.find("impacts:");
+  folder.write("box.yaml", text.insert(at, "    trigger: {rows: 2, size_factor: 80 %}\n"));
+  const Ended filled = run(folder, {"fill", "box.yaml"});
+  CHECK(filled.code == 2);
+  CHECK(filled.out.empty());
+  CHECK(filled.err.find("structures.box.trigger: a filled body would have its first rows at full strength: a trigger "
+                        "is not drawn") != std::string::npos);
+  CHECK(filled.err.find("For the body to print delete the block") != std::string::npos);
+  CHECK_FALSE(std::filesystem::exists(folder.path() / "box_fill"));
+  const Ended estimated = run(folder, {"estimate", "box.yaml"});
+  INFO(estimated.err);
+  CHECK(estimated.code != 2);
+  CHECK(std::filesystem::exists(folder.path() / "box_pack/review.html"));
+}
+
 TEST_CASE("a part between two stations is one closed solid of lattice and skin that ends there") {
   const TemporaryFolder folder("fill_part");
   folder.write("box.yaml", box_case("cell: octet, cell_edge: 20 mm, strut: 3 mm", "", "2 mm"));

@@ -56,3 +56,26 @@ TEST_CASE("a set states what was tested and keeps the priors for the rest") {
   CHECK(own.interaction.high == crash_case.scatter_sets.front().interaction.high);
   CHECK(crash_case.level == Approx(0.99));
 }
+
+TEST_CASE("specimens that a scatter was counted from put the tolerance factor of that many in the normal quantile's "
+          "place") {
+  const CrashCase crash_case =
+      read(std::string(text) + "scatter: {decide_with: own, sets: {own: {law: 4 %, skin: 6 %, "
+                               "specimens: {law: 5}}}}\n");
+  const ScatterSet& own = crash_case.scatter_sets[crash_case.deciding_set];
+  CHECK(own.counted_law.specimens == 5);
+  // One-sided, 95 % of the population at 95 % confidence, n = 5: 4.203 (tables, memory).
+  CHECK(own.counted_law.factor == Approx(4.203).margin(1e-3));
+  CHECK(own.counted_skin.specimens == 0);
+  CHECK(own.counted_skin.factor == 0);
+}
+
+TEST_CASE("specimens counted for a scatter that is not stated are refused") {
+  CHECK(message(std::string(text) + "scatter: {sets: {own: {law: 4 %, specimens: {skin: 3}}}}\n") ==
+        "boxes.yaml:34:58: scatter.sets.own.specimens.skin: specimens are counted for `skin`, whose scatter this set "
+        "does "
+        "not state\n"
+        "   34 | scatter: {sets: {own: {law: 4 %, specimens: {skin: 3}}}}\n"
+        "      |                                                    ^\n"
+        "   State the scatter that they gave, or delete the line.");
+}

@@ -80,7 +80,28 @@ TEST_CASE("fatigue without a stated strength stays open and names what is missin
       "factor: 1, cycles: 1e4}\n");
   const Check& life = check_named(result.deciding, "life");
   CHECK(life.word == Word::open);
-  CHECK(life.note.find("skin") != std::string::npos);
+  CHECK(life.note.find("cone: skin: its fatigue strength is not stated") != std::string::npos);
+}
+
+TEST_CASE("a limit on service loads that cannot be had names the load that is missing, not a lattice") {
+  const std::string limits = service_limit + "  life: {of: second, quantity: fatigue_damage, at_most: 1}\n";
+  const CrashCase crash_case =
+      case_of(block("first") + block("second"), drop() + "    share: {first: 50 %, second: 50 %}\n", limits,
+              "service_loads:\n"
+              "  kerb: {of: structures, acceleration: {z: 8 g}, factor: 1}\n"
+              "  road: {of: first, acceleration: {z: 2 g}, factor: 1, cycles: 1e6}\n");
+  std::vector<StructureModel> models = structure_models(crash_case, catalogue());
+  const auto note = [&](const std::string& limit) {
+    return check_named(judge_case(crash_case, models, crash_case.scatter_sets[crash_case.deciding_set]), limit).note;
+  };
+  // The strengths of `first` are not stated either, but the limit does not look at it.
+  CHECK(note("life") == "no service load on second carries `cycles`");
+  CHECK(note("service").empty());
+  for (StructureModel& model : models)
+    model.service.clear();
+  CHECK(note("service") == "no service load acts on any structure");
+  models.back().column.sections.clear();
+  CHECK(note("life") == "second was modelled without the beam that column checks need");
 }
 
 TEST_CASE("an oblique force uses more of the section than a straight one") {

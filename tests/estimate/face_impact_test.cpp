@@ -121,6 +121,23 @@ TEST_CASE("a rail stronger than the structure stays elastic and changes the crus
   CHECK(column_of(with, "left").peak_crush == Approx(column_of(without, "left").peak_crush).epsilon(0.01));
 }
 
+TEST_CASE("what the run with own inertia leaves out is said with the impact's name, as every note") {
+  const std::string rail = "    attachment: {capacity: 500 kN, stiffness: 400 kN/mm}\n";
+  const ImpactOutcome impact =
+      impact_of(estimate_of(pair_of_cones(rail), faced("0 mm", "1400 mm", "    resolved: true\n"), limits));
+  REQUIRE(impact.resolved);
+  CHECK(mentions(impact.notes, "hit: the run with the structures' own inertia leaves out face blocks"));
+  for (const std::string& note : impact.notes)
+    CHECK(note.rfind("hit: ", 0) == 0);
+}
+
+TEST_CASE("two equal structures struck alike on both sides of the centre do not turn the body at all") {
+  const ImpactOutcome impact = impact_of(estimate_of(pair_of_cones(), faced("0 mm"), limits));
+  REQUIRE(impact.yaw);
+  CHECK(impact.yaw->peak_moment == 0);
+  CHECK(impact.yaw->energy == 0);
+}
+
 TEST_CASE("an attachment's capacity ends the usable stroke even without a limit") {
   const std::string rail = "    attachment: {capacity: 45 kN}\n";
   const ImpactOutcome impact = impact_of(estimate_of(pair_of_cones(rail), faced("0 mm"), limits));

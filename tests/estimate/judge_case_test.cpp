@@ -133,6 +133,23 @@ TEST_CASE("a mean that a first peak raises for a short crush is judged at the sl
   CHECK(mean("{value: 7 m/s, low: 5 m/s, high: 7 m/s}") == slow);
 }
 
+TEST_CASE("a level held inside a window of crush is judged at the slow end too, which stays in it longer") {
+  // Fast, the first 20 mm are passed in 20 mm / 7 m/s = 2.9 ms: nothing can be held there for 3.5 ms.
+  const auto held = [&](const std::string& speed, const std::string& statistic) {
+    const std::string limits = "  held: {of: block, quantity: force, statistic: " + statistic +
+                               ", time: 3.5 ms, first_crush: 20 mm, at_most: 900 kN}\n";
+    return *check_named(estimate_of(flat, drop("300 kg", speed), limits).deciding, "held").combined.strong;
+  };
+  for (const std::string statistic : {"cumulative_time", "continuous_time"}) {
+    const double slow = held("5 m/s", statistic), fast = held("7 m/s", statistic);
+    CHECK(slow > fast);
+    CHECK(held("{value: 7 m/s, low: 5 m/s, high: 7 m/s}", statistic) == slow);
+  }
+  // A mean over a while: at least what it is at either end.
+  const double slow = held("5 m/s", "moving_average"), fast = held("7 m/s", "moving_average");
+  CHECK(held("{value: 7 m/s, low: 5 m/s, high: 7 m/s}", "moving_average") == std::max(slow, fast));
+}
+
 TEST_CASE("10 % more energy is the same impact at √1.1 of the speed") {
   const Estimate result = estimate_of(flat, drop(), force_limit);
   const MoreEnergy& more = result.deciding.impacts.front().more_energy;

@@ -65,7 +65,7 @@ TEST_CASE("the first row's factor is the law at closing speed over the row's hei
   const StructureModel model = with_laws(block("block"));
   // A layer of 200 mm / 48 is lower than a cell of 8 mm.
   const double strain_rate = speed / 8e-3;
-  CHECK(layer_strain_rates(model, speed, mass).front() == Approx(strain_rate).epsilon(1e-14));
+  CHECK(layer_rates(model, speed, mass).strain_rate.front() == Approx(strain_rate).epsilon(1e-14));
   for (const auto& [purpose, law] :
        {std::pair{RatePurpose::energy, energy_law()}, std::pair{RatePurpose::peak, peak_law()}}) {
     const CrushCurve curve = fast(model, purpose);
@@ -77,7 +77,7 @@ TEST_CASE("the first row's factor is the law at closing speed over the row's hei
 
 TEST_CASE("a layer higher than a cell crushes as a whole") {
   const StructureModel model = with_laws(block("block", "100 mm", "    layers: 10\n"));
-  CHECK(layer_strain_rates(model, speed, mass).front() == Approx(speed / 0.020).epsilon(1e-14));
+  CHECK(layer_rates(model, speed, mass).strain_rate.front() == Approx(speed / 0.020).epsilon(1e-14));
 }
 
 TEST_CASE("the speed of a row is what the rows before it left: v² = v0² - 2 W / m along the faster curve itself") {
@@ -136,7 +136,7 @@ TEST_CASE("along a uniform body the gain falls and is gone once the mass stands 
 
 TEST_CASE("weaker rows take their turn first, wherever they lie") {
   const StructureModel model = with_laws(cone("cone", "{tip: 2.2 mm, root: 1.2 mm}"));
-  const std::vector<double> rates = layer_strain_rates(model, speed, mass);
+  const std::vector<double> rates = layer_rates(model, speed, mass).strain_rate;
   const auto weakest = std::min_element(model.layers.begin(), model.layers.end(), [](const Layer& a, const Layer& b) {
     return a.collapse_force() < b.collapse_force();
   });

@@ -117,3 +117,17 @@ TEST_CASE("with nothing that scatters the three sides are one") {
     CHECK(same.crush == 1);
   }
 }
+
+TEST_CASE("a scatter counted from few specimens stands off by its own factor, the others by the normal quantile") {
+  StructureModel model;
+  model.lattice_share = 1;
+  ScatterSet set;
+  set.law.value = 0.04;
+  set.build.value = 0.05;
+  set.counted_law = {5, 4.2};
+  const double z = quantile_95, law = 4.2 * log_of(0.04), build = z * log_of(0.05);
+  const double weak = side_factors(model, set, 0.95, {Side::weak, false, Densification::early}).force;
+  CHECK(std::log(weak) == Approx(-std::sqrt(law * law + build * build)).epsilon(1e-12));
+  const double stacked = side_factors(model, set, 0.95, {Side::strong, true, Densification::early}).force;
+  CHECK(std::log(stacked) == Approx(law + build).epsilon(1e-12));
+}

@@ -62,6 +62,7 @@ TEST_CASE("SI prefixes are powers of ten in every dimension") {
   check_exact("7 cm", Dimension::length, 0.07);
   check_exact("3 mm^2", Dimension::area, 3e-6);
   check_exact("3 cm²", Dimension::area, 3e-4);
+  check_exact("3 mm2", Dimension::area, 3e-6);
   check_exact("3 mm^3", Dimension::volume, 3e-9);
   check_exact("3 cm^3", Dimension::volume, 3e-6);
   check_exact("3 l", Dimension::volume, 3e-3);

@@ -12,6 +12,8 @@
 #include <iterator>
 #include <limits>
 
+#include <fmt/format.h>
+
 using namespace crushwright;
 namespace fs = std::filesystem;
 
@@ -27,7 +29,7 @@ ChannelFolder small() {
 }
 
 fs::path written(const TemporaryFolder& place, const ChannelFolder& folder) {
-  write_new_folder(place.path() / "histories", channel_files(folder));
+  write_histories_folder(place.path() / "histories", channel_files(folder));
   return place.path() / "histories" / folder.name;
 }
 
@@ -77,7 +79,7 @@ TEST_CASE("every impact's histories read back are the same bit for bit") {
       files.push_back(std::move(file));
     }
   }
-  write_new_folder(place.path() / "all", files);
+  write_histories_folder(place.path() / "all", files);
   for (const ChannelFolder& folder : folders) {
     const ChannelFolder back = read_channel_folder(place.path() / "all" / folder.name);
     CHECK(back == folder);
@@ -173,13 +175,53 @@ TEST_CASE("a sample that is not finite is not written") {
   CHECK_THROWS_WITH(channel_files(folder), Catch::Contains("\"total force\": a sample is nan"));
 }
 
-TEST_CASE("a folder with something in it is refused and left as it was") {
+TEST_CASE("earlier histories are replaced whole, an impact that is no more goes with them") {
+  const TemporaryFolder place("channel_again");
+  ChannelFolder other = small();
+  other.name = "pole";
+  std::vector<PackFile> two = channel_files(small());
+  for (const PackFile& file : channel_files(other))
+    two.push_back(file);
+  write_histories_folder(place.path() / "histories", two);
+  ChannelFolder again = small();
+  again.channels[1].samples[1] = 7;
+  CHECK(read_channel_folder(written(place, again)) == again);
+  CHECK_FALSE(fs::exists(place.path() / "histories/pole"));
+  CHECK(std::distance(fs::directory_iterator(place.path()), fs::directory_iterator()) == 1);
+}
+
+TEST_CASE("a folder with anything but histories of this program is refused, naming it, and left as it was") {
   const TemporaryFolder place("channel_foreign");
-  const fs::path folder = written(place, small()).parent_path();
-  std::ofstream(folder / "mine.txt") << "mine";
-  CHECK_THROWS_AS(write_new_folder(folder, {{"a", "b"}}), InputError);
-  CHECK(bytes_of(folder / "mine.txt") == "mine");
-  CHECK_FALSE(fs::exists(folder / "a"));
+  const fs::path impact = written(place, small()), folder = impact.parent_path();
+  const auto refused_for = [&](const fs::path& foreign) {
+    const auto names_it = Catch::Contains(fmt::format("\"{}\" in it is not part of", foreign.string()));
+    CHECK_THROWS_WITH(require_histories_folder(folder), names_it);
+    CHECK_THROWS_WITH(write_histories_folder(folder, channel_files(small())), names_it);
+    CHECK(fs::exists(folder / foreign));
+    fs::remove_all(folder / foreign);
+  };
+  for (const char* name : {"mine.txt", "wall/notes.txt", "wall/Channel/wall.txt", "wall/Channel/wall.0011"}) {
+    std::ofstream(folder / name) << "mine";
+    refused_for(name);
+  }
+  // Measured channels have the same layout.
+  fs::create_directories(folder / "sled");
+  std::ofstream(folder / "sled/sled.mme")
+      << "Data format edition number  :1.6\nComments                    :sled 7\n";
+  refused_for("sled");
+  CHECK_NOTHROW(require_histories_folder(folder));
+  CHECK(read_channel_folder(impact) == small());
+}
+
+TEST_CASE("a place where no folder of histories can be made is refused before anything is written") {
+  const TemporaryFolder place("channel_place");
+  std::ofstream(place.path() / "file") << "x";
+  CHECK_THROWS_WITH(require_histories_folder(place.path() / "file"), Catch::Contains("there is a file of that name"));
+  CHECK_THROWS_WITH(require_histories_folder(place.path() / "file/below/it"),
+                    Catch::Contains("no folder can be made"));
+  CHECK_THROWS_WITH(require_histories_folder(""), Catch::Contains("its name is empty"));
+  require_histories_folder(place.path() / "deep/er");
+  CHECK_FALSE(fs::exists(place.path() / "deep"));
 }
 
 TEST_CASE("impacts whose names a file cannot hold stay apart") {
