@@ -2,6 +2,7 @@
 
 #include "command_line/command_cell.hpp"
 #include "command_line/command_compare.hpp"
+#include "command_line/command_correlate.hpp"
 #include "command_line/command_coupon.hpp"
 #include "command_line/command_estimate.hpp"
 #include "command_line/command_fill.hpp"
@@ -50,7 +51,12 @@ constexpr const char* fill_exit_codes = "Exit code: 0 filled, 2 bad input, 3 int
 constexpr const char* coupon_name = "coupon";
 constexpr const char* coupon_what = "Reduce crush tests of lattices or tests of the metal; what may be claimed.";
 constexpr const char* coupon_example = "crushwright coupon cases/coupons/kelvin_plates.yaml";
-constexpr const char* coupon_exit_codes = "Exit code: 0 reduced, 2 bad input, 3 internal error.";
+constexpr const char* coupon_exit_codes = "Exit code: 0 done, 2 bad input, 3 internal error.";
+
+constexpr const char* correlate_name = "correlate";
+constexpr const char* correlate_what = "Set a crush test of a whole structure beside its prediction.";
+constexpr const char* correlate_example = "crushwright correlate cases/twin_rear_cones.yaml "
+                                          "cases/coupons/left_cone_press.csv --structure left_cone";
 
 constexpr const char* exit_codes =
     "Exit code: 0 pass (size, compare: a design passes), 1 fail or open, 2 bad input,\n"
@@ -180,8 +186,24 @@ void add_coupon_options(CLI::App& command, CommandOptions& options, CouponOption
                      "Without this option: NAME_coupons in the current folder.");
 }
 
+void add_correlate_options(CLI::App& command, CommandOptions& options, CorrelateOptions& correlate) {
+  command.add_option("CASE", options.case_file, "The case, a YAML file (docs/case_format.md).")->required();
+  command
+      .add_option("FILE", correlate.data_file,
+                  "Force and displacement of the test, columns and units in the\nheadings (docs/coupon_format.md).")
+      ->required();
+  command.add_option("--structure", correlate.structure, "The structure of the case that was tested.")
+      ->type_name("NAME")
+      ->required();
+  command.add_option("--filter", correlate.filter, "Moving mean over this much crush, for all curves alike.")
+      ->type_name("LENGTH");
+  add_shared_options(command, options,
+                     "Folder of page and result; one that is there is replaced.\n"
+                     "Without this option: CASE_correlation in the current folder.");
+}
+
 void add_commands(CLI::App& program, CommandOptions& options, CellOptions& cell, FillOptions& fill,
-                  CouponOptions& coupon) {
+                  CouponOptions& coupon, CorrelateOptions& correlate) {
   program.set_help_flag("-h,--help", "Show this help.");
   program.set_version_flag("--version", "crushwright " + program_version(), "Show the version.");
   program.require_subcommand(1);
@@ -205,10 +227,13 @@ void add_commands(CLI::App& program, CommandOptions& options, CellOptions& cell,
   command = program.add_subcommand(coupon_name, coupon_what);
   add_coupon_options(*command, options, coupon);
   command->footer(fmt::format("Example: {}\n{}", coupon_example, coupon_exit_codes));
+  command = program.add_subcommand(correlate_name, correlate_what);
+  add_correlate_options(*command, options, correlate);
+  command->footer(fmt::format("Example: {}\n{}", correlate_example, coupon_exit_codes));
 }
 
 ExitCode run(CLI::App& program, const CommandOptions& options, const CellOptions& cell, const FillOptions& fill,
-             const CouponOptions& coupon) {
+             const CouponOptions& coupon, const CorrelateOptions& correlate) {
   set_up_diagnostics(options.verbose);
   const std::string name = program.get_subcommands().front()->get_name();
   if (options.no_pack && options.pack_folder) {
@@ -225,6 +250,9 @@ ExitCode run(CLI::App& program, const CommandOptions& options, const CellOptions
   }
   if (name == coupon_name) {
     return guarded([&] { return command_coupon(options, coupon); });
+  }
+  if (name == correlate_name) {
+    return guarded([&] { return command_correlate(options, correlate); });
   }
   for (const CommandRow& row : commands) {
     if (name == row.name) {
@@ -243,7 +271,8 @@ int run_command_line(int count, const char* const* words) {
   CellOptions cell;
   FillOptions fill;
   CouponOptions coupon;
-  add_commands(program, options, cell, fill, coupon);
+  CorrelateOptions correlate;
+  add_commands(program, options, cell, fill, coupon, correlate);
   try {
     program.parse(count, words);
   } catch (const CLI::Success& asked) {
@@ -252,7 +281,7 @@ int run_command_line(int count, const char* const* words) {
     fmt::print(stderr, "{}", usage_message(program, error));
     return static_cast<int>(ExitCode::bad_input);
   }
-  return static_cast<int>(run(program, options, cell, fill, coupon));
+  return static_cast<int>(run(program, options, cell, fill, coupon, correlate));
 }
 
 } // namespace crushwright

@@ -1,5 +1,6 @@
 #include "result_file/coupon_document.hpp"
 
+#include "result_file/correlation_document.hpp"
 #include "result_file/document_parts.hpp"
 
 namespace crushwright {
@@ -154,21 +155,11 @@ Json metal_json(const MetalReport& report) {
 }
 
 Json prediction_json(const SpecimenPrediction& prediction) {
-  const Correlation& found = prediction.correlation;
   Json json{{"specimen", prediction.specimen},
             {"relative_density", quantity_json(prediction.relative_density, "1")},
             {"law", prediction.law},
             {"evidence", name_of(prediction.evidence)}};
-  json["plateau_error"] = optional_json(found.plateau_error, "1");
-  json["energy_error"] = quantity_json(found.energy_error, "1");
-  json["peak_error"] = quantity_json(found.peak_error, "1");
-  json["normalised_error"] = quantity_json(found.normalised_error, "1");
-  json["cross_correlation"] = quantity_json(found.cross_correlation, "1");
-  json["strain_shift"] = quantity_json(found.shift, "1");
-  json["rating"] = Json{{"corridor", found.rating.corridor},   {"phase", found.rating.phase},
-                        {"magnitude", found.rating.magnitude}, {"slope", found.rating.slope},
-                        {"overall", found.rating.overall},     {"word", found.rating.word}};
-  json["warnings"] = found.warnings;
+  json["correlation"] = correlation_json(prediction.correlation, "1");
   return json;
 }
 

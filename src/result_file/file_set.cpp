@@ -65,8 +65,8 @@ bool begins_like_our_result(const fs::path& file) {
 }
 
 bool belongs_to_a_pack(const fs::path& relative) {
-  for (const char* name :
-       {"result.json", "review.html", "cell.html", "coupons.html", "fill.html", "curves", "geometry"}) {
+  for (const char* name : {"result.json", "review.html", "cell.html", "coupons.html", "correlation.html", "fill.html",
+                           "curves", "geometry"}) {
     if (relative == name) {
       return true;
     }

@@ -44,7 +44,7 @@ TEST_CASE("the version is the program's name and number") {
 TEST_CASE("the help of the program and of every command has an example that works as it stands") {
   const TemporaryFolder folder("help");
   std::filesystem::copy(source / "cases", folder.path() / "cases", std::filesystem::copy_options::recursive);
-  for (const char* command : {"", "estimate", "size", "compare", "cell", "coupon"}) {
+  for (const char* command : {"", "estimate", "size", "compare", "cell", "coupon", "correlate"}) {
     std::vector<std::string> words{"--help"};
     if (*command != '\0')
       words.insert(words.begin(), command);
@@ -72,10 +72,10 @@ TEST_CASE("a wrong command line is answered with what was wrong, what is known a
   const std::string help = "   `crushwright --help` shows the options and an example.\n";
   const std::string estimate_help = "   `crushwright estimate --help` shows the options and an example.\n";
   const std::string options = "Options: --help, --json, --pack, --no-pack, --catalogue, --verbose, --histories.\n";
-  CHECK(words({}) == "crushwright: no command is given\n   Commands: estimate, size, compare, fill, cell, coupon.\n" + help);
+  CHECK(words({}) == "crushwright: no command is given\n   Commands: estimate, size, compare, fill, cell, coupon, correlate.\n" + help);
   CHECK(words({"estimat", "a.yaml"}) ==
         "crushwright: unknown command `estimat`\n"
-        "   Did you mean `estimate`? Commands: estimate, size, compare, fill, cell, coupon.\n" +
+        "   Did you mean `estimate`? Commands: estimate, size, compare, fill, cell, coupon, correlate.\n" +
             help);
   CHECK(words({"--jsn"}) == "crushwright: unknown option `--jsn`\n   Options: --help, --version.\n" + help);
   CHECK(words({"estimate"}) == "crushwright estimate: no case file is given\n"

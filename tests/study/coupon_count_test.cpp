@@ -15,7 +15,7 @@ const std::string source = CRUSHWRIGHT_SOURCE_DIR;
 
 struct Demo {
   Catalogue catalogue{{source + "/lattices"}};
-  CrashCase crash_case = read_crash_case(source + "/cases/twin_rear_cones.yaml");
+  CrashCase crash_case = read_case(source + "/cases/twin_rear_cones.yaml");
   std::vector<StructureModel> structures = structure_models(crash_case, catalogue);
 };
 
