@@ -49,14 +49,14 @@ constexpr const char* fill_example = "crushwright fill cases/twin_rear_cones.yam
 constexpr const char* fill_exit_codes = "Exit code: 0 filled, 2 bad input, 3 internal error.";
 
 constexpr const char* coupon_name = "coupon";
-constexpr const char* coupon_what = "Reduce crush tests of lattices or tests of the metal; what may be claimed.";
+constexpr const char* coupon_what = "Reduce tests of lattices or of the metal: what may be claimed.";
 constexpr const char* coupon_example = "crushwright coupon cases/coupons/kelvin_plates.yaml";
 constexpr const char* coupon_exit_codes = "Exit code: 0 done, 2 bad input, 3 internal error.";
 
 constexpr const char* correlate_name = "correlate";
 constexpr const char* correlate_what = "Set a crush test of a whole structure beside its prediction.";
 constexpr const char* correlate_example = "crushwright correlate cases/twin_rear_cones.yaml "
-                                          "cases/coupons/left_cone_press.csv --structure left_cone";
+                                          "cases/left_cone.csv --structure left_cone";
 
 constexpr const char* exit_codes =
     "Exit code: 0 pass (size, compare: a design passes), 1 fail or open, 2 bad input,\n"

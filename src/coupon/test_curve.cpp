@@ -110,9 +110,12 @@ double stress_level(const std::vector<TestPoint>& samples) {
     if (sample.strain <= strain) {
       continue;
     }
-    if (strain >= from && sample.strain <= to) {
-      area += (sample.strain - strain) * (sample.stress + stress) / 2;
-      length += sample.strain - strain;
+    const double begin = std::max(strain, from);
+    const double end = std::min(sample.strain, to);
+    if (begin < end) {
+      const double slope = (sample.stress - stress) / (sample.strain - strain);
+      area += (end - begin) * (stress + slope * ((begin + end) / 2 - strain));
+      length += end - begin;
     }
     strain = sample.strain;
     stress = sample.stress;

@@ -34,9 +34,11 @@ SampledCurve energy_of(const SampledCurve& force) {
   return energy;
 }
 
+/// Every few samples, the last one included.
 ChartBand band_of(const SampledCurve& one, const SampledCurve& other, double factor) {
+  constexpr std::size_t step = 5;
   ChartBand band;
-  for (std::size_t i = 0; i < one.x.size(); i += 5) {
+  for (std::size_t i = 0; i < one.x.size(); i = i + 1 < one.x.size() ? std::min(i + step, one.x.size() - 1) : i + 1) {
     band.x.push_back(to_mm * one.x[i]);
     band.low.push_back(factor * std::min(one.y[i], other.y[i]));
     band.high.push_back(factor * std::max(one.y[i], other.y[i]));

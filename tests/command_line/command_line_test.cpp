@@ -72,7 +72,9 @@ TEST_CASE("a wrong command line is answered with what was wrong, what is known a
   const std::string help = "   `crushwright --help` shows the options and an example.\n";
   const std::string estimate_help = "   `crushwright estimate --help` shows the options and an example.\n";
   const std::string options = "Options: --help, --json, --pack, --no-pack, --catalogue, --verbose, --histories.\n";
-  CHECK(words({}) == "crushwright: no command is given\n   Commands: estimate, size, compare, fill, cell, coupon, correlate.\n" + help);
+  CHECK(words({}) ==
+        "crushwright: no command is given\n   Commands: estimate, size, compare, fill, cell, coupon, correlate.\n" +
+            help);
   CHECK(words({"estimat", "a.yaml"}) ==
         "crushwright: unknown command `estimat`\n"
         "   Did you mean `estimate`? Commands: estimate, size, compare, fill, cell, coupon, correlate.\n" +

@@ -72,7 +72,7 @@ TEST_CASE("specimens that a scatter was counted from put the tolerance factor of
 
 TEST_CASE("specimens counted for a scatter that is not stated are refused") {
   CHECK(message(std::string(text) + "scatter: {sets: {own: {law: 4 %, specimens: {skin: 3}}}}\n") ==
-        "boxes.yaml:34:58: scatter.sets.own.specimens.skin: specimens are counted for `skin`, whose scatter this set "
+        "boxes.yaml:34:52: scatter.sets.own.specimens.skin: specimens are counted for `skin`, whose scatter this set "
         "does "
         "not state\n"
         "   34 | scatter: {sets: {own: {law: 4 %, specimens: {skin: 3}}}}\n"
