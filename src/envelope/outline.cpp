@@ -12,6 +12,31 @@ namespace {
 
 constexpr double pi = std::numbers::pi;
 
+// Outlines are taken at every layer with one of two numbers of points, so the directions of these are kept: steps of
+// a quarter for outline()'s usual 72 points and for the 144 of a beam's section.
+constexpr std::size_t usual_steps = 18, fine_steps = 36;
+
+/// Cosine and sine of the places of a quarter turn that a corner's arc goes through.
+Polygon arc_of_corner(std::size_t corner, std::size_t steps) {
+  Polygon arc;
+  for (std::size_t i = 0; i <= steps; ++i) {
+    const double angle =
+        pi / 2 * (static_cast<double>(corner) - 1 + static_cast<double>(i) / static_cast<double>(steps));
+    arc.push_back({std::cos(angle), std::sin(angle)});
+  }
+  return arc;
+}
+
+std::array<Polygon, 4> arcs_of_corners(std::size_t steps) {
+  return {arc_of_corner(0, steps), arc_of_corner(1, steps), arc_of_corner(2, steps), arc_of_corner(3, steps)};
+}
+
+/// The kept ones; null for any other number of steps.
+const std::array<Polygon, 4>* kept_arcs(std::size_t steps) {
+  static const std::array<Polygon, 4> usual = arcs_of_corners(usual_steps), fine = arcs_of_corners(fine_steps);
+  return steps == usual_steps ? &usual : steps == fine_steps ? &fine : nullptr;
+}
+
 Polygon rectangle(double width, double height) {
   const double y = width / 2;
   const double z = height / 2;
@@ -24,12 +49,12 @@ Polygon rounded_rectangle(const Section& section, std::size_t points) {
   const std::size_t steps = points / 4;
   Polygon line;
   line.reserve(points + 4);
+  const auto* kept = kept_arcs(steps);
   const Polygon corners = rectangle(section.width - 2 * radius, section.height - 2 * radius);
   for (std::size_t corner = 0; corner < 4; ++corner) {
-    for (std::size_t i = 0; i <= steps; ++i) {
-      const double angle =
-          pi / 2 * (static_cast<double>(corner) - 1 + static_cast<double>(i) / static_cast<double>(steps));
-      line.push_back({corners[corner][0] + radius * std::cos(angle), corners[corner][1] + radius * std::sin(angle)});
+    const Polygon own = kept == nullptr ? arc_of_corner(corner, steps) : Polygon{};
+    for (const Point& direction : kept == nullptr ? own : (*kept)[corner]) {
+      line.push_back({corners[corner][0] + radius * direction[0], corners[corner][1] + radius * direction[1]});
     }
   }
   return line;
@@ -70,7 +95,8 @@ Polygon about_own_origin(const Section& section, std::size_t points) {
 
 void drop_coincident(Polygon& line, double same) {
   const auto coincide = [same](const Point& p, const Point& q) {
-    return std::hypot(p[0] - q[0], p[1] - q[1]) < same;
+    const double y = p[0] - q[0], z = p[1] - q[1];
+    return y * y + z * z < same * same;
   };
   line.erase(std::unique(line.begin(), line.end(), coincide), line.end());
   if (coincide(line.front(), line.back()))

@@ -1,9 +1,10 @@
 #include "estimate/cell_cache.hpp"
 
 #include <algorithm>
+#include <array>
+#include <bit>
 #include <cmath>
 #include <fmt/format.h>
-#include <iterator>
 
 namespace crushwright {
 
@@ -13,8 +14,13 @@ double rounded_ratio(const UnitCell& cell, double size_ratio, double step) {
 }
 
 std::string cell_key(const UnitCell& cell, const std::string& direction, double size_ratio) {
-  std::string key = fmt::format("{} {} {} {} {:.6g}", cell.id, direction, cell.surface, cell.mesh_file, size_ratio);
-  const auto add = [&](double value) { fmt::format_to(std::back_inserter(key), " {:.9g}", value); };
+  std::string key = fmt::format("{} {} {} {} ", cell.id, direction, cell.surface, cell.mesh_file);
+  // Numbers as their bytes: a key is only compared, and digits of some hundred numbers cost more than the search.
+  const auto add = [&](double value) {
+    const auto bytes = std::bit_cast<std::array<char, sizeof value>>(value);
+    key.append(bytes.data(), bytes.size());
+  };
+  add(size_ratio);
   for (const Strut& strut : cell.struts)
     for (const auto& end : {strut.from, strut.to})
       std::for_each(end.begin(), end.end(), add);

@@ -36,14 +36,21 @@ double shear_strength_ratio(const UnitCell& cell, const std::string& direction, 
   });
 }
 
+/// Of the frame over the proof stress. Kept by the very size, since it goes with a power of it: a study that repeats
+/// a structure finds it again.
+double frame_first_yield(const UnitCell& cell, const std::string& direction, double ratio) {
+  static CellCache<double> cache;
+  return cache.find_or(cell_key(cell, direction, ratio), [&] {
+    return frame_load(cell, ratio, metal_poissons_ratio, direction_vector(direction)).first_yield;
+  });
+}
+
 double first_yield(const UnitCell& cell, const std::string& direction, double relative_density, double proof_stress,
                    double plateau) {
   if (cell.cell_class != CellClass::strut)
     return first_yield_share * plateau;
-  const FrameLoad load =
-      frame_load(cell, size_ratio(cell, relative_density), metal_poissons_ratio, direction_vector(direction));
   // A law may know a weaker lattice than the ideal frame.
-  return std::min(load.first_yield * proof_stress, plateau);
+  return std::min(frame_first_yield(cell, direction, size_ratio(cell, relative_density)) * proof_stress, plateau);
 }
 
 } // namespace
