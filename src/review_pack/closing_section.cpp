@@ -34,8 +34,7 @@ const std::vector<std::string>& assumptions() {
       "Strength is quasi-static times the rate factor: energy checks take its low end, force checks its high end. "
       "Inertia "
       "of the lattice itself is left out of the verdict; at road speeds it adds well under 1 MPa, and `resolved: "
-      "yes` "
-      "shows it.",
+      "true` shows it.",
       "Independent scatters of law, build and skin are combined by the root of the sum of squares of their "
       "logarithms; "
       "interval quantities and tolerances are set, check by check, at the end that worsens the check.",

@@ -36,6 +36,19 @@ std::string escape_html(std::string_view text) {
   return safe;
 }
 
+std::string prose_html(std::string_view text) {
+  std::string html = escape_html(text);
+  for (std::size_t open = html.find('`'); open != std::string::npos; open = html.find('`', open)) {
+    const std::size_t close = html.find('`', open + 1);
+    if (close == std::string::npos) {
+      break;
+    }
+    html = html.substr(0, open) + "<code>" + html.substr(open + 1, close - open - 1) + "</code>" +
+           html.substr(close + 1);
+  }
+  return html;
+}
+
 std::string escape_script_json(std::string_view json) {
   std::string safe;
   safe.reserve(json.size());

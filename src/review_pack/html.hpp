@@ -11,6 +11,9 @@ namespace crushwright {
 /// Text made safe inside an element or a quoted attribute; control characters that HTML forbids become spaces.
 std::string escape_html(std::string_view text);
 
+/// The same for a sentence that puts keys between backticks: these become code elements. A single backtick stays.
+std::string prose_html(std::string_view text);
+
 /// JSON made safe inside a script element: "<", ">", "&" and the line separators of Unicode become \u escapes.
 std::string escape_script_json(std::string_view json);
 

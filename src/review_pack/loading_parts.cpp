@@ -128,7 +128,7 @@ std::string yaw_part(const ImpactOutcome& impact) {
   } else if (yaw.peak_moment > 0) {
     text += "; without a `yaw_radius` of that body its turning cannot be told";
   }
-  return element("p", escape_html(text + ". The motion itself is not turned."), "small") + "\n";
+  return element("p", prose_html(text + ". The motion itself is not turned."), "small") + "\n";
 }
 
 std::string after_hit_part(const ImpactOutcome& impact) {

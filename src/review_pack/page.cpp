@@ -72,7 +72,7 @@ std::string bullet_list(const std::vector<std::string>& sentences) {
   }
   std::string html = "<ul>\n";
   for (const std::string& sentence : sentences) {
-    html += fmt::format("<li>{}</li>\n", escape_html(sentence));
+    html += fmt::format("<li>{}</li>\n", prose_html(sentence));
   }
   html += "</ul>\n";
   return html;

@@ -216,7 +216,7 @@ std::string verdict_section(const PageContent& content) {
   }
   html += fmt::format("<p>{} See the <a href=\"#columns\">column checks</a> and the <a "
                       "href=\"#assumptions\">assumptions</a>.</p>",
-                      escape_html(beside_the_verdict(estimate)));
+                      prose_html(beside_the_verdict(estimate)));
   if (!estimate.warnings.empty()) {
     html += fmt::format("<p class=\"quiet\"><a href=\"#warnings\">{} warning{}</a> further down.</p>",
                         estimate.warnings.size(), estimate.warnings.size() == 1 ? "" : "s");

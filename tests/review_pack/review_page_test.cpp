@@ -74,7 +74,7 @@ TEST_CASE("every check and every warning of the estimate is on the page") {
     CHECK(contains(html, escape_html(check.note)));
   }
   for (const std::string& warning : estimate.warnings) {
-    CHECK(contains(html, "<li>" + escape_html(warning) + "</li>"));
+    CHECK(contains(html, "<li>" + prose_html(warning) + "</li>"));
   }
   for (const StructureModel& structure : estimate.structures) {
     for (const std::string& warning : structure.warnings) {
@@ -124,8 +124,8 @@ TEST_CASE("the verdict box names the other scatter sets and what is not checked"
   CHECK(contains(box, "<p>With the scatter set after_coupons: fail. 1 of 8 limits fails at nominal.</p>"));
   CHECK(contains(
       box,
-      escape_html("Not stated in the case, so not checked: an oblique force (`force_angle`), service loads, a load "
-                  "spectrum for fatigue.")));
+      prose_html("Not stated in the case, so not checked: an oblique force (`force_angle`), service loads, a load "
+                 "spectrum for fatigue.")));
   CHECK(contains(box, "<a href=\"#assumptions\">"));
 }
 
@@ -288,4 +288,10 @@ TEST_CASE("a pack holds the page, the result and the curves, and a NaN writes no
   CHECK_THROWS(write_review_pack(folder, hand_made::crash_case(), estimate, provenance, {hand_made::material()}));
   CHECK_FALSE(std::filesystem::exists(folder));
   std::filesystem::remove_all(scratch);
+}
+
+TEST_CASE("keys between backticks become code, a single backtick and markup stay text") {
+  CHECK(prose_html("state `force_angle` or `face`") == "state <code>force_angle</code> or <code>face</code>");
+  CHECK(prose_html("a ` alone") == "a ` alone");
+  CHECK(prose_html("`<b>` & c") == "<code>&lt;b&gt;</code> &amp; c");
 }
