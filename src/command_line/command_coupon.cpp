@@ -15,6 +15,7 @@
 #include "result_file/file_set.hpp"
 #include "review_pack/coupon_page.hpp"
 #include "review_pack/verdict_words.hpp"
+#include "yaml_input/mapping.hpp"
 
 #include <algorithm>
 #include <filesystem>
@@ -146,9 +147,18 @@ void require_writable(const TestSeries& series) {
   }
 }
 
+/// What the tests are written into: the entry that stands in the folder already, so that nothing of it is lost, else
+/// the catalogue's.
+std::string base_text(const Catalogue& catalogue, const std::string& name, const std::optional<std::string>& folder) {
+  if (folder && fs::exists(fs::path(*folder) / name)) {
+    return Mapping::read_file(fs::path(*folder) / name).bytes();
+  }
+  return text_of(catalogue, name);
+}
+
 /// The entry with what was measured; `remarks` says what could not be carried on.
 Entry measured_entry(const SeriesInput& input, const CouponResult& result, const Catalogue& catalogue,
-                     std::vector<std::string>& remarks) {
+                     const std::optional<std::string>& folder, std::vector<std::string>& remarks) {
   const TestSeries& series = input.series;
   const BaseMaterial& material = catalogue.material(series.material);
   const TestNote note{"coupons-" + file_name_part(input.name), material.process, tested_files(series.files)};
@@ -160,12 +170,13 @@ Entry measured_entry(const SeriesInput& input, const CouponResult& result, const
   }
   if (result.metal) {
     const std::string name = "base_materials/" + series.material + ".yaml";
-    return {name, with_measured_properties(text_of(catalogue, name),
+    return {name, with_measured_properties(base_text(catalogue, name, folder),
                                            catalogue_properties(*result.metal, note, remarks), name)};
   }
   catalogue.cell(series.cell);
   const std::string name = "unit_cells/" + series.cell + ".yaml";
-  return {name, with_measured_laws(text_of(catalogue, name), catalogue_laws(*result.lattice, note, remarks), name)};
+  return {name, with_measured_laws(base_text(catalogue, name, folder), catalogue_laws(*result.lattice, note, remarks),
+                                   name)};
 }
 
 std::string write_entry(const std::string& folder, const Entry& entry) {
@@ -260,7 +271,7 @@ ExitCode command_coupon(const CommandOptions& options, const CouponOptions& coup
   std::optional<Entry> entry;
   if (coupon_options.write_folder || coupon_options.case_file) {
     require_writable(input.series);
-    entry = measured_entry(input, result, catalogue, remarks);
+    entry = measured_entry(input, result, catalogue, coupon_options.write_folder, remarks);
   }
   if (coupon_options.case_file) {
     result.change = verdict_change(options, *coupon_options.case_file, *entry, result);

@@ -75,6 +75,19 @@ TEST_CASE("what was measured goes into a folder of one's own, and an estimate th
   CHECK(document["structures"][0].dump().find("coupons-kelvin_plates") != std::string::npos);
 }
 
+TEST_CASE("an entry that stands in the folder already keeps all that is its own") {
+  const TemporaryFolder folder("coupon_keeps");
+  std::filesystem::create_directories(folder.path() / "mine/unit_cells");
+  const std::string own = "# a remark of the user's\n" + bytes_of(source / "lattices/unit_cells/kelvin.yaml");
+  folder.write("mine/unit_cells/kelvin.yaml", own);
+  REQUIRE(run(folder, {"coupon", series, "--no-pack", "--write", "mine"}).code == 0);
+  const std::string once = bytes_of(folder.path() / "mine/unit_cells/kelvin.yaml");
+  CHECK_THAT(once, Catch::StartsWith("# a remark of the user's\n"));
+  CHECK_THAT(once, Contains("coupons-kelvin_plates"));
+  REQUIRE(run(folder, {"coupon", series, "--no-pack", "--write", "mine"}).code == 0);
+  CHECK(bytes_of(folder.path() / "mine/unit_cells/kelvin.yaml") == once);
+}
+
 TEST_CASE("a case is judged without and with the tests at one go, and nothing is written for it") {
   const TemporaryFolder folder("coupon_case");
   const Ended ended = run(folder, {"coupon", series, "--no-pack", "--case", demo});
