@@ -27,7 +27,7 @@ double one_sided_tolerance_factor(std::size_t count, double population = 0.90, d
 double two_sided_tolerance_factor(std::size_t count, double population = 0.90, double confidence = 0.95);
 
 /// Values outside what scatter explains: Grubbs' two-sided test at level 5 %, one at a time on what is left, never
-/// more than a quarter of the values; from three values on. Flagged, never dropped.
+/// more than a quarter of the values; from four values on. Flagged, never dropped.
 /// @return  indices into `values`, rising.
 std::vector<std::size_t> outliers(const std::vector<double>& values);
 
